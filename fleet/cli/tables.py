@@ -1,0 +1,18 @@
+"""Readable tables on a terminal: plain columns, numbers to the right, nothing coloured."""
+
+from collections.abc import Sequence
+
+import click
+
+from fleet.text import cell_width, clean, cut, pad
+
+
+def print_table(head: Sequence[str], rows: Sequence[Sequence[str]], *, right: Sequence[int] = ()) -> None:
+    """Print a table; the columns in ``right`` are aligned to the right."""
+    texts = [[clean(cell) for cell in row] for row in (head, *rows)]
+    widths = [min(60, max(cell_width(row[i]) for row in texts)) for i in range(len(head))]
+    for row in texts:
+        cells = (
+            pad(cut(cell, widths[i]), widths[i], "right" if i in right else "left") for i, cell in enumerate(row)
+        )
+        click.echo("  ".join(cells).rstrip())

@@ -1,0 +1,1 @@
+"""Files in and out: the register as CSV, read, compared, imported, and written."""

@@ -1,0 +1,66 @@
+"""The problems of an import: every one is named, and a list too long to read keeps its count."""
+
+import re
+
+from fleet.errors import ImportRefusedError, InputError, Problem
+
+KEPT = 2_000
+"""How many problems are kept for a list on a screen; the rest is only counted."""
+PRINTED = 40
+"""How many problems stand in the message; judgement: two screens of 24 lines, less the head."""
+_VALUE_SHOWN = 60
+_UNDECODED = re.compile("[\ud800-\udfff]")
+
+
+class Problems:
+    """Collects problems while files are read and compared; nothing stops at the first."""
+
+    __slots__ = ("count", "kept")
+
+    def __init__(self) -> None:
+        self.count = 0
+        self.kept: list[Problem] = []
+
+    def __bool__(self) -> bool:
+        return self.count > 0
+
+    def add(
+        self, file: str, row: int | None, field: str | None, value: str | None, expected: str
+    ) -> None:
+        """Name one problem."""
+        self.count += 1
+        if len(self.kept) < KEPT:
+            self.kept.append(Problem(file, row, field, _shortened(value), expected))
+
+    def add_error(self, file: str, row: int, field: str, value: str, error: InputError) -> None:
+        """Name what the reading of a cell said, without the value twice."""
+        message = error.message
+        for start in (f"{value!r}: ", f"{value!r} "):
+            message = message.removeprefix(start)
+        self.add(file, row, field, value, message)
+
+    def refusal(self) -> ImportRefusedError:
+        """Return the error that names the problems, the first ones in full."""
+        error = ImportRefusedError(self.kept)
+        hidden = self.count - PRINTED
+        if hidden > 0:
+            lines = "\n".join(f"  {problem}" for problem in self.kept[:PRINTED])
+            error.message = f"Nothing was imported: {self.count:,} problems.\n{lines}\n  and {hidden:,} more."
+            error.args = (error.message,)
+        return error
+
+    def refuse_if_any(self) -> None:
+        """Refuse the import if anything was named.
+
+        Raises:
+            ImportRefusedError: at least one problem was named.
+        """
+        if self:
+            raise self.refusal()
+
+
+def _shortened(value: str | None) -> str | None:
+    if value is None:
+        return None
+    value = _UNDECODED.sub("\ufffd", value)
+    return value if len(value) <= _VALUE_SHOWN else value[:_VALUE_SHOWN] + "…"

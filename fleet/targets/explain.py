@@ -1,0 +1,198 @@
+"""Windows in words: why each bound stands where it does, what is wrong, and the ways out.
+
+Sentences are made only for rows that are shown, from the same columns that made the numbers.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from fleet.dictionary.words import LowPressureControl, Placement, Severity, Strategy, Verdict
+from fleet.sources import Source, source
+from fleet.targets.bounds import Bind
+from fleet.targets.columns import FleetColumns
+from fleet.targets.facts import Fact, facts_of, shown
+from fleet.targets.judge import Judged
+from fleet.targets.lowpressure import LowPressure
+from fleet.targets.missing import names
+from fleet.targets.table import CONSTRAINTS, Constraint
+from fleet.units import UnitSystem
+
+WAYS_OUT = (
+    "one-time pump-down",
+    "a start delay that the call starts",
+    "a receiver held up by heat, insulation and a check valve",
+    "a place out of the cold",
+)
+WAYS_OUT_PRESSURE_CYCLING = (
+    "a thermostat with pump-down",
+    "a receiver held up by heat, insulation and a check valve",
+    "a place out of the cold",
+)
+WAYS_OUT_LOSS_OF_CHARGE = ("a lock-out that counts", "a protection that reads temperature")
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """One window in words."""
+
+    low_reason: str
+    high_reason: str
+    conflict: str
+    ways_out: tuple[str, ...]
+    reason: str
+    """What is wrong with the recorded value, empty where nothing is."""
+    assumed: tuple[str, ...]
+    formulas: tuple[str, ...]
+    sources: tuple[Source, ...]
+    facts: dict[str, Fact]
+
+
+def explain(
+    fleet: FleetColumns, found: LowPressure, judged: Judged, row: int, system: UnitSystem
+) -> Explanation:
+    """Return one window of one system in words, with the numbers in the unit system asked for."""
+    facts = facts_of(fleet, found, judged, row)
+    texts = shown(facts, system)
+    known = judged.verdict[row] not in {Verdict.NOT_KNOWN.code, Verdict.NOT_APPLICABLE.code}
+    low = CONSTRAINTS.get(Bind(int(judged.low_code[row]))) if known else None
+    high = CONSTRAINTS.get(Bind(int(judged.high_code[row]))) if known else None
+    low_reason, high_reason = _sentence(low, texts), _sentence(high, texts)
+    empty = judged.verdict[row] == Verdict.NO_WINDOW.code
+    binding = tuple(constraint for constraint in (low, high) if constraint is not None)
+    return Explanation(
+        low_reason=low_reason,
+        high_reason=high_reason,
+        conflict=_conflict(found, judged, row, texts) if empty else "",
+        ways_out=_ways_out(fleet, int(judged.owner[row])) if empty else (),
+        reason=_what_is_wrong(fleet, found, judged, row, texts, low_reason, high_reason),
+        assumed=_assumed(fleet, found, int(judged.owner[row])) if known else (),
+        formulas=tuple(constraint.formula for constraint in binding),
+        sources=tuple(source(code) for code in dict.fromkeys(c for b in binding for c in b.sources)),
+        facts=facts,
+    )
+
+
+def _sentence(constraint: Constraint | None, texts: dict[str, str]) -> str:
+    return "" if constraint is None else constraint.sentence.format_map(texts)
+
+
+def _conflict(found: LowPressure, judged: Judged, row: int, texts: dict[str, str]) -> str:
+    system = int(judged.owner[row])
+    if judged is found.cut_in and found.case.pressure[system]:
+        if found.side.soak_k[system] < found.running.call_k[system]:
+            return (
+                "The box calls at {call}, but condenser and receiver soak to {soak}: the low side never "
+                "reaches cut-in, and the box warms."
+            ).format_map(texts)
+        return "The lowest cut-in, {low}, stands above the highest, {high}.".format_map(texts)
+    if judged is found.cut_in:
+        return (
+            "At most {high} comes back safely, and above the lowest cut-out, {floor}, no smallest differential fits."
+        ).format_map(texts)
+    return "The lowest cut-out, {low}, stands above the highest, {high}.".format_map(texts)
+
+
+def _ways_out(fleet: FleetColumns, system: int) -> tuple[str, ...]:
+    strategy = fleet.systems.strategy[system]
+    if strategy == Strategy.PRESSURE.code:
+        return WAYS_OUT_PRESSURE_CYCLING
+    if strategy in {Strategy.THERMOSTAT.code, Strategy.RACK.code}:
+        return WAYS_OUT_LOSS_OF_CHARGE
+    if strategy == Strategy.ONE_TIME.code:
+        return WAYS_OUT[1:]
+    return WAYS_OUT
+
+
+def _what_is_wrong(
+    fleet: FleetColumns,
+    found: LowPressure,
+    judged: Judged,
+    row: int,
+    texts: dict[str, str],
+    low_reason: str,
+    high_reason: str,
+) -> str:
+    verdict = judged.verdict[row]
+    if verdict == Verdict.NOT_KNOWN.code:
+        return f"Not known: {', '.join(names(int(judged.missing[row])))} is not recorded."
+    if verdict == Verdict.NOT_RECORDED.code:
+        return "Not recorded, which never reads as good."
+    if verdict == Verdict.CONFLICTING.code:
+        return _conflicting(fleet, found, int(judged.owner[row]), texts)
+    if verdict == Verdict.NO_WINDOW.code:
+        return "There is no window. " + _conflict(found, judged, row, texts)
+    if judged is found.cut_in:
+        return _cut_in_wrong(found, row, texts, low_reason, high_reason)
+    if verdict == Verdict.ABOVE.code:
+        return high_reason
+    return low_reason if verdict == Verdict.BELOW.code else ""
+
+
+def _cut_in_wrong(found: LowPressure, row: int, texts: dict[str, str], low_reason: str, high_reason: str) -> str:
+    judged = found.cut_in
+    if found.above_at_extreme[row]:
+        return (
+            "Sound at design cold; on the coldest day of many years, {soak_extreme}, the low side reaches only "
+            "{reach_extreme} and cut-in waits for warmer weather."
+        ).format_map(texts)
+    if judged.verdict[row] == Verdict.BELOW.code:
+        return low_reason
+    if judged.verdict[row] != Verdict.ABOVE.code:
+        return ""
+    if judged.severity[row] != Severity.ACT_NOW:
+        return high_reason if found.case.pressure[row] else "No margin left. " + high_reason
+    if found.side.call_delay[row]:
+        template = "Even at the box's stop the pressure is {stop_pressure}: cut-in at {recorded} lies above it."
+    elif found.side.soak_k[row] < found.running.call_k[row]:
+        template = (
+            "With condenser and receiver at {soak} the low side reaches only {reach}: at {recorded} the "
+            "compressor does not restart until the weather warms."
+        )
+    else:
+        template = (
+            "The box calls at {call}, where the low side reaches {reach}: at {recorded} it first warms to "
+            "{recorded_saturation}."
+        )
+    return template.format_map(texts)
+
+
+def _conflicting(fleet: FleetColumns, found: LowPressure, system: int, texts: dict[str, str]) -> str:
+    cut_in, cut_out = found.cut_in.recorded[system], found.cut_out.recorded[system]
+    if cut_out >= cut_in:
+        return "Cut-out stands at or above cut-in: the control can not have both."
+    if not np.isnan(fleet.systems.low_pressure_differential_pa[system]):
+        return "The recorded differential, {recorded}, is not cut-in minus cut-out.".format_map(texts)
+    return ""
+
+
+def _assumed(fleet: FleetColumns, found: LowPressure, system: int) -> tuple[str, ...]:
+    """Return what was taken for granted because nothing is recorded."""
+    systems, boxes = fleet.systems, fleet.boxes
+    own = boxes.system == system
+    rows = (
+        (np.isnan(boxes.td_k[own]).any(), "TD is the middle of the class's band."),
+        (np.isnan(boxes.differential_k[own]).any(), "The thermostat's differential is taken as 4 °F."),
+        (np.isnan(systems.line_loss_k[system]), "Line loss is taken as 2 °F."),
+        (
+            found.floor.compressor_unknown[system],
+            "The compressor's kind is not recorded: the lowest cut-out is taken as 0 psig.",
+        ),
+        (
+            systems.placement[system] == Placement.INDOOR_HEATED.code and np.isnan(systems.room_low_k[system]),
+            "The room is heated and its lowest temperature is not recorded: the room does not limit.",
+        ),
+        (
+            found.side.hold_trusted[system] and systems.receiver_heater[system] < 0,
+            "What holds the receiver up is not recorded; it is assumed to be fitted.",
+        ),
+        (
+            found.side.hold_contradicted[system],
+            "The recorded receiver hold is not trusted: its fittings are recorded as missing or failed.",
+        ),
+        (
+            systems.low_pressure_control[system] not in {LowPressureControl.FITTED.code, LowPressureControl.LOCK_OUT.code},
+            "A low-pressure control is assumed to be fitted.",
+        ),
+    )
+    return tuple(sentence for true, sentence in rows if true)

@@ -1,0 +1,224 @@
+"""Every setting in one table: what bounds it, in which words, on whose authority.
+
+A setting of the register is one line here. Screens, reports, JSON, the demo and the tests find it in
+`TARGETS`; a line without constraints is recorded and shown, and not judged yet.
+
+Words in braces are facts of `fleet.targets.facts`, printed with their unit.
+"""
+
+from dataclasses import dataclass
+
+from fleet.dictionary.settings import SETTINGS, SettingKind
+from fleet.targets.bounds import Bind
+from fleet.targets.defaults import degrees_f
+from fleet.units import PSI_PA, Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Constraint:
+    """One reason for a bound: the sentence, the formula, the sources."""
+
+    bind: Bind
+    sentence: str
+    formula: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """One setting: how it is recorded, how far out one cell of its bar is, and what bounds it."""
+
+    kind: SettingKind
+    cell_si: float
+    """What one cell of a bar outside the window stands for."""
+    cell_is_saturation: bool = False
+    """Whether that is a difference of saturation temperature."""
+    constraints: tuple[Constraint, ...] = ()
+    planted: str = ""
+    """The rule under which the demo register has a planted fault of it."""
+
+    @property
+    def code(self) -> str:
+        """The code of the setting."""
+        return self.kind.code
+
+    @property
+    def label(self) -> str:
+        """The setting as screens call it."""
+        return self.kind.label
+
+    @property
+    def dimension(self) -> Dimension | None:
+        """The first dimension of its values, None for a count."""
+        return self.kind.dimensions[0] if self.kind.dimensions else None
+
+
+_NO_VACUUM = Constraint(
+    Bind.NO_VACUUM,
+    "The low side is not pulled below the surrounding air, {local_air}.",
+    "p_air − what the sensor subtracts",
+    ("no_vacuum",),
+)
+_MAKER_LOWEST = Constraint(
+    Bind.MAKER_LOWEST,
+    "The compressor's recorded lowest suction is {maker_lowest}, {floor} as this control reads it.",
+    "p_lowest,abs − p_air",
+    ("maker_lowest_suction",),
+)
+_SCROLL_LOWEST = Constraint(
+    Bind.SCROLL_LOWEST,
+    "A medium-temperature scroll with no lowest suction recorded is kept above {scroll_sst}, {floor}.",
+    "P(−20 °F)",
+    ("scroll_lowest_suction", "dew_line"),
+)
+_DRY_ICE = Constraint(
+    Bind.DRY_ICE,
+    "R-744 turns to dry ice at its triple point; with room to spare the lowest is {floor}.",
+    "75 psi + 1 atm − p_air",
+    ("dry_ice",),
+)
+_FLOOR = (_NO_VACUUM, _MAKER_LOWEST, _SCROLL_LOWEST, _DRY_ICE)
+
+_CUT_IN = (
+    Constraint(
+        Bind.ROOM_FOR_DIFFERENTIAL,
+        "The lowest cut-out is {floor}; above it a smallest differential must fit, so cut-in starts at {low}.",
+        "smallest x with x − D_min(x) ≥ CO_min",
+        ("smallest_differential",),
+    ),
+    Constraint(
+        Bind.RESTART_COLD,
+        "Condenser and receiver soak to {soak}; at a call the low side reaches {reach}. "
+        "With {margin} in hand, cut-in is at most {high}.",
+        "P(min(T_call, T_rec)) − ρ·g·H − max(3 psi, 10 % of P_call)",
+        ("lowest_of_low_side", "dew_line", "margin_restart"),
+    ),
+    Constraint(
+        Bind.RESTART_HELD,
+        "The receiver is held at {soak}; at a call the low side reaches {reach}. "
+        "With {margin} in hand, cut-in is at most {high}.",
+        "P(min(T_call, T_hold)) − ρ·g·H − max(3 psi, 10 % of P_call)",
+        ("lowest_of_low_side", "dew_line", "margin_restart"),
+    ),
+    Constraint(
+        Bind.RESTART_BOX,
+        "The box calls at {call}, where the low side reaches {reach}. "
+        "With {margin} in hand, cut-in is at most {high}.",
+        "P(T_call) − ρ·g·H − max(3 psi, 10 % of P_call)",
+        ("dew_line", "margin_restart"),
+    ),
+    Constraint(
+        Bind.CALL_DELAY,
+        "The call starts a delay, so the compressor need not wait for the pressure: at {stop}, where the box "
+        "stops, it is {stop_pressure}. With {margin} in hand, cut-in is at most {high}.",
+        "P(setpoint) − max(3 psi, 10 %)",
+        ("call_delay", "dew_line", "margin_restart"),
+    ),
+    Constraint(
+        Bind.BOX_CALLS_LOW,
+        "The idle coil follows the box: it should start within {band} of {call}, so not below {low}.",
+        "P(T_call − 3 °F)",
+        ("pressure_cycling_band", "dew_line"),
+    ),
+    Constraint(
+        Bind.BOX_CALLS_HIGH,
+        "The idle coil follows the box: it should start within {band} of {call}, so not above {high}.",
+        "P(T_call + 3 °F)",
+        ("pressure_cycling_band", "dew_line"),
+    ),
+    Constraint(
+        Bind.COIL_CLEARS,
+        "The coil must clear itself of frost in each cycle: not below {low}, its pressure at {clears}.",
+        "P(35 °F)",
+        ("coil_clears", "dew_line"),
+    ),
+    Constraint(
+        Bind.COIL_CLEARS_TOP,
+        "Above the frost limit some room is left: up to {high}.",
+        "P(38 °F) + 1 psi",
+        ("coil_clears", "dew_line"),
+    ),
+    Constraint(
+        Bind.IDLE_BLEND,
+        "An idle coil of this blend reads between dew and bubble; at {call} its bubble pressure is {high}.",
+        "P_bubble(T_call)",
+        ("idle_coil_blend",),
+    ),
+)
+_CUT_OUT = (
+    *_FLOOR,
+    Constraint(
+        Bind.NO_TRIP,
+        "Suction at the compressor runs down to {suction}; {no_trip} below that is {high}, so normal running "
+        "does not trip it.",
+        "P(SST_comp − m)",
+        ("no_trip_in_running", "dew_line"),
+    ),
+    Constraint(
+        Bind.NO_TRIP_LOSS_OF_CHARGE,
+        "It guards against loss of charge only: suction runs down to {suction}, and {no_trip} below that is {high}.",
+        "P(SST_comp − m)",
+        ("no_trip_in_running", "dew_line"),
+    ),
+    Constraint(
+        Bind.RUNNING_LOW,
+        "At the largest TD the suction runs down to {suction_low}; less 1 psi that is {low}.",
+        "P(setpoint − TD_max − loss) − 1 psi",
+        ("pressure_cycling_band", "td_by_class", "dew_line"),
+    ),
+    Constraint(
+        Bind.RUNNING_HIGH,
+        "At the smallest TD the suction runs down to {suction_high}; plus 1 psi that is {high}.",
+        "P(setpoint − TD_min − loss) + 1 psi",
+        ("pressure_cycling_band", "td_by_class", "dew_line"),
+    ),
+)
+_DIFFERENTIAL = (
+    Constraint(
+        Bind.SMALLEST_DIFFERENTIAL,
+        "At a cut-in of {judged_at} the smallest differential that does not short-cycle is {low}.",
+        "min(10 psi, max(5 psi, 25 % of absolute cut-in)); one-time pump-down and thermostat cycling 2 psi",
+        ("smallest_differential",),
+    ),
+)
+_GROUP = (
+    Constraint(
+        Bind.GROUP_LOW,
+        "The group's coldest box needs a suction of {suction}; {group_band} below that is {low}.",
+        "P(SST_group − 5 °F)",
+        ("group_band", "dew_line"),
+    ),
+    Constraint(
+        Bind.GROUP_HIGH,
+        "The group's coldest box needs a suction of {suction}; {group_band} above that is {high}.",
+        "P(SST_group + 5 °F)",
+        ("group_band", "dew_line"),
+    ),
+)
+
+_JUDGED: dict[str, tuple[tuple[Constraint, ...], str]] = {
+    "low_pressure_cut_in": (_CUT_IN, "low_pressure_window"),
+    "low_pressure_cut_out": (_CUT_OUT, "low_pressure_window"),
+    "low_pressure_differential": (_DIFFERENTIAL, "low_pressure_window"),
+    "group_suction": (_GROUP, "low_pressure_window"),
+}
+
+_CELLS: dict[Dimension | None, float] = {
+    Dimension.PRESSURE: degrees_f(2),
+    Dimension.TEMPERATURE: degrees_f(2),
+    Dimension.TEMPERATURE_DIFFERENCE: degrees_f(2),
+    Dimension.PRESSURE_DIFFERENCE: 1 * PSI_PA,
+    Dimension.TIME: 300.0,
+    None: 1.0,
+}
+
+
+def _line(kind: SettingKind) -> Target:
+    dimension = kind.dimensions[0] if kind.dimensions else None
+    constraints, planted = _JUDGED.get(kind.code, ((), ""))
+    return Target(kind, _CELLS[dimension], dimension is Dimension.PRESSURE, constraints, planted)
+
+
+TARGETS: tuple[Target, ...] = tuple(_line(kind) for kind in SETTINGS)
+TARGET_BY_CODE: dict[str, Target] = {target.code: target for target in TARGETS}
+CONSTRAINTS: dict[Bind, Constraint] = {c.bind: c for target in TARGETS for c in target.constraints}

@@ -12,25 +12,18 @@ from typing import Any
 from sqlalchemy import Connection, delete, insert, select
 
 from db.driver import batches, chunks, day_number
-from db.models import CheckRecord, CurrentCheck, CurrentSettings, SettingRecord, Site, System
-from fleet.atmosphere import as_read_pa
-from fleet.dictionary.settings import SETTING_BY_CODE, SETTINGS
-from fleet.units import Dimension, Quantity
+from db.models import CheckRecord, CurrentCheck, CurrentSettings, SettingRecord
+from fleet.dictionary.settings import SETTINGS
+from fleet.units import Dimension
 
 SETTING_FIELDS: tuple[str, ...] = tuple(field for kind in SETTINGS for field in kind.fields)
 _EMPTY: dict[str, float | None] = dict.fromkeys(SETTING_FIELDS)
-_PRESSURES = {Dimension.PRESSURE.value, Dimension.PRESSURE_ABSOLUTE.value}
 _FIELD: dict[tuple[str, str], str] = {
     (kind.code, dimension.value): kind.field_for(dimension)
     for kind in SETTINGS
     for dimension in (*kind.dimensions, Dimension.PRESSURE_ABSOLUTE)
     if dimension in kind.dimensions or Dimension.PRESSURE in kind.dimensions
 } | {(kind.code, ""): kind.code for kind in SETTINGS if not kind.dimensions}
-_SENSED_BY = {
-    "low_pressure_cut_in": "low_pressure_sensor",
-    "low_pressure_cut_out": "low_pressure_sensor",
-    "high_pressure_cut_out": "high_pressure_sensor",
-}
 _BATCH = 2_000
 
 
@@ -54,18 +47,7 @@ def settings_from_history(connection: Connection, ids: Sequence[int]) -> Iterato
     """Yield one row of `CurrentSettings` for each part that has a record."""
     record = SettingRecord
     query = (
-        select(
-            record.system_id,
-            record.part,
-            record.setting,
-            record.value_si,
-            record.dimension,
-            System.low_pressure_sensor,
-            System.high_pressure_sensor,
-            Site.elevation_m,
-        )
-        .join(System, System.id == record.system_id)
-        .join(Site, Site.id == System.site_id)
+        select(record.system_id, record.part, record.setting, record.value_si, record.dimension)
         .where(record.system_id.in_(ids))
         .order_by(
             record.system_id,
@@ -114,25 +96,8 @@ def _latest_values(rows: Iterable[Any]) -> dict[str, float | None]:
     for setting, row in latest.items():
         field = _FIELD.get((setting, row.dimension))
         if field is not None:
-            values[field] = _as_read(row)
+            values[field] = row.value_si
     return values
-
-
-def _as_read(row: Any) -> float | None:
-    """Return a value as the control's own scale shows it; None where that cannot be known."""
-    value: float | None = row.value_si
-    if value is None or row.dimension not in _PRESSURES:
-        return value
-    sensor_name = _SENSED_BY.get(row.setting)
-    sensor = getattr(row, sensor_name) if sensor_name else None
-    typed_absolute = row.dimension == Dimension.PRESSURE_ABSOLUTE.value
-    if typed_absolute == (sensor == "absolute"):
-        elevation_m = 0.0  # plays no part: the scale shows what was typed
-    elif row.elevation_m is None and sensor != "sealed":
-        return None
-    else:
-        elevation_m = row.elevation_m or 0.0
-    return as_read_pa(Quantity(value, Dimension(row.dimension), ""), sensor, elevation_m)
 
 
 def _last_done(rows: Iterable[Any]) -> tuple[int | None, int | None]:
@@ -152,4 +117,3 @@ def _number(day: date | None) -> int | None:
 
 
 assert set(_FIELD.values()) == set(SETTING_FIELDS)
-assert set(_SENSED_BY) <= set(SETTING_BY_CODE)

@@ -10,7 +10,7 @@ from datetime import date, datetime
 from types import TracebackType
 from typing import Any, Self, TypeVar, cast
 
-from sqlalchemy import JSON, Column, Connection, Engine, Table, insert, select, update
+from sqlalchemy import JSON, Column, ColumnDefault, Connection, Engine, Table, insert, select, update
 from sqlalchemy import event as listening
 from sqlalchemy.orm import Session, UOWTransaction
 from sqlalchemy.orm.exc import StaleDataError
@@ -229,7 +229,7 @@ class Work:
 def _default_of(column: Column[Any]) -> Any:
     """Return what a row holds in a column that it does not name."""
     default = column.default
-    if default is not None and default.is_scalar:
+    if isinstance(default, ColumnDefault) and default.is_scalar:
         return default.arg
     return {} if isinstance(column.type, JSON) else None
 

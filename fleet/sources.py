@@ -74,17 +74,27 @@ _ALL = (
     Source("smallest_differential", Tag.JUDGEMENT, "smallest differential that does not short-cycle"),
     Source("no_trip_in_running", Tag.JUDGEMENT, "cut-out stays below the coldest normal running"),
     Source("no_vacuum", Tag.PRACTICE, "the low side is not pulled below the surrounding air"),
-    Source("maker_lowest_suction", Tag.PRACTICE, "the compressor maker's lowest suction pressure, as recorded"),
+    Source(
+        "maker_lowest_suction", Tag.PRACTICE, "the compressor maker's lowest suction pressure, as recorded"
+    ),
     Source("scroll_lowest_suction", Tag.JUDGEMENT, "medium-temperature scroll kept above -20 °F suction"),
     Source("dry_ice", Tag.DERIVED, "R-744 freezes to dry ice below its triple point, 75.1 psi absolute"),
     Source("preferred_pair", Tag.PRACTICE, "customary cut-out and differential, moved inside the window"),
-    Source("pressure_cycling_band", Tag.PRACTICE, "cut-in within 3 °F of the temperature the box is called at"),
+    Source(
+        "pressure_cycling_band", Tag.PRACTICE, "cut-in within 3 °F of the temperature the box is called at"
+    ),
     Source("coil_clears", Tag.PRACTICE, "cut-in at or above 35 °F so that the coil clears itself of frost"),
-    Source("idle_coil_blend", Tag.DERIVED, "an idle coil of a blend reads between its dew and bubble pressure"),
+    Source(
+        "idle_coil_blend", Tag.DERIVED, "an idle coil of a blend reads between its dew and bubble pressure"
+    ),
     Source("group_band", Tag.JUDGEMENT, "group suction within 5 °F of what its boxes need"),
     Source("call_delay", Tag.PRACTICE, "a delay that the call starts does not need the pressure to stand"),
     Source("boxes_apart", Tag.JUDGEMENT, "boxes on one unit without regulator within 10 °F of suction"),
-    Source("fans_carry_defrost", Tag.PRACTICE, "fans run on so that the idle coil clears and the sensor reads air"),
+    Source(
+        "fans_carry_defrost",
+        Tag.PRACTICE,
+        "fans run on so that the idle coil clears and the sensor reads air",
+    ),
     Source("differential_assumed", Tag.JUDGEMENT, "an unrecorded thermostat differential is judged as 4 °F"),
     Source("check_interval", Tag.JUDGEMENT, "interval of a preventive check"),
     Source("flooded_start_history", Tag.JUDGEMENT, "compressors taken out for a flooded start"),

@@ -271,7 +271,9 @@ _LOWEST: dict[Dimension, tuple[float, str]] = {
 def _refuse_impossible(value_si: float, dimension: Dimension, typed: str) -> None:
     lowest, words = _LOWEST.get(dimension, (float("-inf"), ""))
     if value_si < lowest:
-        raise QuantityError(f"{typed!r} is {words}; a {dimension.value} like {dimension.example} is expected.")
+        raise QuantityError(
+            f"{typed!r} is {words}; a {dimension.value} like {dimension.example} is expected."
+        )
 
 
 def unit_shown(dimension: Dimension, system: UnitSystem) -> Unit:

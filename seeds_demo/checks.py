@@ -35,7 +35,9 @@ def lines(system: System) -> Iterator[Line]:
 
 def check_rows(system: System, last_visit: int, history_days: int) -> Iterator[Dated]:
     """Yield every record of a check as days ago and cells."""
-    last = {(part.check_code, part.part): part.days_ago for part in system.parts if isinstance(part, LastDone)}
+    last = {
+        (part.check_code, part.part): part.days_ago for part in system.parts if isinstance(part, LastDone)
+    }
     for number, (code, part, months, minutes) in enumerate(lines(system)):
         days = visits(system, last_visit, history_days, months)
         latest = last.get((code, part))

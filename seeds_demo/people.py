@@ -4,7 +4,7 @@ from seeds_demo.parts import Cells
 
 
 def _person(tag: str, name: str, role: str, phone: str, company: str = "coldhands") -> Cells:
-    email = tag.split(". ")[-1].lower() + f"@{company}.example"
+    email = tag.rsplit(". ", maxsplit=1)[-1].lower() + f"@{company}.example"
     return {"person": tag, "name": name, "role": role, "phone": f"555 {phone}", "email": email}
 
 

@@ -13,12 +13,13 @@ def site(
     events: tuple[Happened, ...] = (),
     jurisdiction: str = "US",
     zone: str = "America/Chicago",
+    access: Cells,
     **cells: str,
 ) -> Site:
-    """Return a site; ``position`` is latitude and longitude, invented, or empty where nobody wrote it down."""
+    """Return a site; ``position`` is an invented latitude and longitude, or empty where unknown."""
     where = dict(zip(("latitude", "longitude"), position.split(), strict=False))
     place = {"name": tag, "elevation": elevation, "jurisdiction": jurisdiction, "time_zone": zone}
-    return Site(tag, {**place, **where, **climate, **cells}, last_visit, systems, events)
+    return Site(tag, {**place, **where, **climate, **access, **cells}, last_visit, systems, events)
 
 
 WEEKDAYS_FROM_SEVEN: Cells = {
@@ -26,6 +27,7 @@ WEEKDAYS_FROM_SEVEN: Cells = {
     "access_sat": "closed",
     "access_sun": "closed",
 }
+ANY_TIME: Cells = {}
 BEFORE_OPENING: Cells = {
     **{f"access_{day}": "06:00-11:00" for day in ("tue", "wed", "thu", "fri", "sat")},
     "access_mon": "06:00-16:00",

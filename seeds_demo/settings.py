@@ -14,9 +14,11 @@ PAIR = ("low_pressure_cut_in", "low_pressure_cut_out", "low_pressure_differentia
 BOX_SETTINGS = ("setpoint", "differential")
 
 
-def settings_rows(system: System, last_visit: int, history_days: int) -> tuple[dict[str, dict[str, str]], list[Dated]]:
+def settings_rows(
+    system: System, last_visit: int, history_days: int
+) -> tuple[dict[str, dict[str, str]], list[Dated]]:
     """Return the values that stand as columns (by part, as first found), and the dated rows."""
-    now, dated = _recorded_now(system), list(_turned_rows(system))
+    now, dated = recorded_now(system), list(_turned_rows(system))
     first: dict[str, dict[str, str]] = {}
     taken = {(days, cells.get("part", ""), cells["setting"]) for days, cells in dated}
     for (part, setting), value in now.items():
@@ -35,7 +37,8 @@ def settings_rows(system: System, last_visit: int, history_days: int) -> tuple[d
     return first, dated
 
 
-def _recorded_now(system: System) -> dict[Key, str]:
+def recorded_now(system: System) -> dict[Key, str]:
+    """Return what is recorded today, by part and setting."""
     now = {("", setting): system.cells[setting] for setting in PAIR if setting in system.cells}
     for part in system.parts:
         if isinstance(part, Group):
@@ -69,5 +72,12 @@ def _turned_rows(system: System) -> Iterator[Dated]:
 
 
 def _row(part: str, setting: str, value: str, stage: str, confirmed: str, note: str) -> dict[str, str]:
-    row = {"part": part, "setting": setting, "value": value, "stage": stage, "confirmed": confirmed, "note": note}
+    row = {
+        "part": part,
+        "setting": setting,
+        "value": value,
+        "stage": stage,
+        "confirmed": confirmed,
+        "note": note,
+    }
     return {name: cell for name, cell in row.items() if cell}

@@ -18,12 +18,11 @@ _SYSTEM: Cells = {
     "low_pressure_reset": "automatic",
     "start_delay": "none",
     "critically_charged": "no",
-    "placement": "outdoor",
-    "receiver_place": "outdoor",
     "receiver_heater": "none",
     "charge_source": "weighed",
     "leak_detection": "none",
 }
+OUTDOORS: Cells = {"placement": "outdoor", "receiver_place": "outdoor"}
 INDOORS: Cells = {"placement": "indoor-heated", "receiver_place": "indoor", "room_low": "60F"}
 INDOORS_METRIC: Cells = {**INDOORS, "room_low": "16C"}
 PLUG_IN: Cells = {
@@ -84,6 +83,7 @@ def system(
     age: int = 2900,
     idle: int | None = None,
     read_with: str = "gauge",
+    place: Cells = OUTDOORS,
     **cells: str,
 ) -> System:
     """Return a system; without a compressor among ``parts`` it has one semi-hermetic."""
@@ -93,7 +93,7 @@ def system(
     solenoid = {"solenoid": "none" if strategy == PRESSURE else "fitted"}
     if idle is not None:
         solenoid["status"] = "idle"
-    return System(tag, _filled(_SYSTEM, solenoid, named, cells), parts, age, idle, read_with)
+    return System(tag, _filled(_SYSTEM, place, solenoid, named, cells), parts, age, idle, read_with)
 
 
 def split(
@@ -107,25 +107,40 @@ def split(
     age: int = 2900,
     idle: int | None = None,
     read_with: str = "gauge",
+    place: Cells = OUTDOORS,
     **cells: str,
 ) -> System:
     """Return a split system outdoors with a low-pressure control, under a recycling pump-down if not told."""
     pair = {"low_pressure_cut_in": cut_in, "low_pressure_cut_out": cut_out, **cells}
-    return system(tag, name, refrigerant, strategy, *parts, age=age, idle=idle, read_with=read_with, **pair)
+    return system(
+        tag, name, refrigerant, strategy, *parts, age=age, idle=idle, read_with=read_with, place=place, **pair
+    )
 
 
-def plug_in(tag: str, name: str, refrigerant: str, charge: str, *parts: Part, age: int = 1500, **cells: str) -> System:
+def plug_in(
+    tag: str, name: str, refrigerant: str, charge: str, *parts: Part, age: int = 1500, **cells: str
+) -> System:
     """Return a self-contained cabinet with a critical charge and no low-pressure control."""
     if not any(isinstance(part, Compressor) for part in parts):
         parts = (*parts, hermetic())
-    layered = {**PLUG_IN, "charge": charge, **cells}
-    return system(tag, name, refrigerant, THERMOSTAT, *parts, age=age, read_with="", **layered)
+    own = {"charge": charge, **cells}
+    return system(
+        tag, name, refrigerant, THERMOSTAT, *parts, age=age, idle=None, read_with="", place=PLUG_IN, **own
+    )
 
 
-def rack(tag: str, name: str, refrigerant: str, *parts: Part, age: int = 2600, **cells: str) -> System:
+def rack(
+    tag: str,
+    name: str,
+    refrigerant: str,
+    *parts: Part,
+    age: int = 2600,
+    place: Cells = INDOORS,
+    **cells: str,
+) -> System:
     """Return a remote rack: suction groups, several compressors each with its own cut-out."""
-    layered = {"form": "rack", **INDOORS, "low_pressure_reset": "", **cells}
-    return system(tag, name, refrigerant, RACK, *parts, age=age, **layered)
+    own = {"form": "rack", "low_pressure_reset": "", **cells}
+    return system(tag, name, refrigerant, RACK, *parts, age=age, idle=None, place=place, **own)
 
 
 def with_cut_out(compressor: Compressor, value: str) -> tuple[Part, Part]:
@@ -148,19 +163,27 @@ _FROZEN: Cells = {
 }
 
 
-def cooler(setpoint: str = "36F", differential: str = "4F", tag: str = "B1", td: str = "10F", **cells: str) -> Box:
+def cooler(
+    setpoint: str = "36F", differential: str = "4F", tag: str = "B1", td: str = "10F", **cells: str
+) -> Box:
     """Return a walk-in cooler."""
     return _box("walk-in-cooler", tag, setpoint, differential, td, _COOLED, cells)
 
 
-def freezer(setpoint: str = "-5F", differential: str = "4F", tag: str = "B1", td: str = "9F", **cells: str) -> Box:
+def freezer(
+    setpoint: str = "-5F", differential: str = "4F", tag: str = "B1", td: str = "9F", **cells: str
+) -> Box:
     """Return a walk-in freezer with electric defrost."""
     return _box("walk-in-freezer", tag, setpoint, differential, td, _FROZEN, cells)
 
 
-def reach_in(setpoint: str = "36F", differential: str = "4F", tag: str = "B1", td: str = "18F", **cells: str) -> Box:
+def reach_in(
+    setpoint: str = "36F", differential: str = "4F", tag: str = "B1", td: str = "18F", **cells: str
+) -> Box:
     """Return a reach-in cooler."""
-    return _box("reach-in-cooler", tag, setpoint, differential, td, {**_COOLED, "stored": "prepared-food"}, cells)
+    return _box(
+        "reach-in-cooler", tag, setpoint, differential, td, {**_COOLED, "stored": "prepared-food"}, cells
+    )
 
 
 def reach_in_freezer(
@@ -170,17 +193,25 @@ def reach_in_freezer(
     return _box("reach-in-freezer", tag, setpoint, differential, td, _FROZEN, cells)
 
 
-def case(setpoint: str = "34F", differential: str = "4F", tag: str = "B1", td: str = "10F", **cells: str) -> Box:
+def case(
+    setpoint: str = "34F", differential: str = "4F", tag: str = "B1", td: str = "10F", **cells: str
+) -> Box:
     """Return a medium-temperature display case."""
     usual = {**_COOLED, "defrost_method": "timed-off-cycle", "doors": "open"}
     return _box("display-case-medium", tag, setpoint, differential, td, usual, cells)
 
 
-def frozen_case(setpoint: str = "-8F", differential: str = "4F", tag: str = "B1", td: str = "8F", **cells: str) -> Box:
+def frozen_case(
+    setpoint: str = "-8F", differential: str = "4F", tag: str = "B1", td: str = "8F", **cells: str
+) -> Box:
     """Return a low-temperature display case."""
-    return _box("display-case-low", tag, setpoint, differential, td, {**_FROZEN, "defrosts_per_day": "2"}, cells)
+    return _box(
+        "display-case-low", tag, setpoint, differential, td, {**_FROZEN, "defrosts_per_day": "2"}, cells
+    )
 
 
-def room(setpoint: str = "50F", differential: str = "4F", tag: str = "B1", td: str = "16F", **cells: str) -> Box:
+def room(
+    setpoint: str = "50F", differential: str = "4F", tag: str = "B1", td: str = "16F", **cells: str
+) -> Box:
     """Return a preparation room."""
     return _box("preparation-room", tag, setpoint, differential, td, _COOLED, cells)

@@ -27,7 +27,9 @@ def write_files(people: Iterable[Cells], customers: Iterable[Customer], today: d
     for customer in customers:
         _write_customer(files, customer, today)
     # References are numbered in the order in which things happened.
-    files["events"].sort(key=lambda row: (row["happened_on"], row["customer"], row["site"], row.get("system", "")))
+    files["events"].sort(
+        key=lambda row: (row["happened_on"], row["customer"], row["site"], row.get("system", ""))
+    )
     for number, row in enumerate(files["events"], 1001):
         row["reference"] = f"E-{number}"
     return files
@@ -74,35 +76,36 @@ def _write_system(files: Files, where: Row, site: Site, system: System, technici
         recorded = {"recorded_on": days_before(today, days), "recorded_by": technician}
         files["settings"].append({**here, **recorded, **cells})
     for compressor in system.compressors:
-        files["compressors"].extend(_lives(here, system, compressor, today))
+        files["compressors"].extend(compressor_lives(here, system, compressor, today))
     for days, cells in check_rows(system, site.last_visit, HISTORY_DAYS):
         files["checks"].append({**here, "done_on": days_before(today, days), "done_by": technician, **cells})
     for part in system.parts:
         if isinstance(part, Happened):
             files["events"].append(_event(here, part, technician, today))
         elif isinstance(part, Failed):
-            serial = _serial(here, part.position, _life_of(system, part))
-            files["events"].append(_change(here, part, serial, technician, today))
+            serial = serial_of(here, part.position, life_of(system, part))
+            files["events"].append(compressor_change(here, part, serial, technician, today))
 
 
-def _life_of(system: System, failed: Failed) -> int:
+def life_of(system: System, failed: Failed) -> int:
+    """Return how many compressors stood in this place before the one that failed."""
     return [other for other in system.failed if other.position == failed.position].index(failed)
 
 
-def _serial(here: Row, position: int, life: int) -> str:
+def serial_of(here: Row, position: int, life: int) -> str:
     """Return a made-up serial number, the same whenever the demo is made."""
     seed = f"{here['customer']}/{here['site']}/{here['system']}/{position}/{life}"
     number = sum(ord(character) * 31**place for place, character in enumerate(seed)) % 1_000_000
     return f"{number // 100_000}D{number % 100_000:05d}"
 
 
-def _lives(here: Row, system: System, compressor: Compressor, today: date) -> Iterable[Row]:
+def compressor_lives(here: Row, system: System, compressor: Compressor, today: date) -> Iterable[Row]:
     """Yield one row for each compressor that stood in this place."""
     since = system.age_days
     failed = [part for part in system.failed if part.position == compressor.position]
     for life, end in enumerate([*failed, None]):
         row = {**here, "position": str(compressor.position), "kind": compressor.kind, **compressor.cells}
-        row |= {"serial": _serial(here, compressor.position, life), "in_service": days_before(today, since)}
+        row |= {"serial": serial_of(here, compressor.position, life), "in_service": days_before(today, since)}
         if end is not None:
             row |= {"out_of_service": days_before(today, end.days_ago), "reason_out": end.cause}
             since = end.days_ago
@@ -118,7 +121,10 @@ def _event(where: Row, event: Happened, technician: str, today: date) -> Row:
     return {name: cell for name, cell in {**row, "note": event.note}.items() if cell}
 
 
-def _change(here: Row, failed: Failed, serial: str, technician: str, today: date) -> Row:
+def compressor_change(here: Row, failed: Failed, serial: str, technician: str, today: date) -> Row:
+    """Return the event of a compressor change; the serial number is that of the one taken out."""
     cells = {"compressor_serial": serial, "evidence": failed.evidence}
-    event = Happened(failed.days_ago, "compressor-change", failed.note, cells, f"compressor {failed.position}")
+    event = Happened(
+        failed.days_ago, "compressor-change", failed.note, cells, f"compressor {failed.position}"
+    )
     return _event(here, event, technician, today)

@@ -68,7 +68,19 @@ def test_clean_text_holds_no_control_and_is_stable(text: str) -> None:
 @pytest.mark.independent
 @pytest.mark.parametrize(
     "text",
-    ["plain", "冷蔵庫", "e\u0301", "👍🏽", "👩\u200d🔧x", "❤\ufe0f", "한국어", "ﾊﾝｶｸ", "ｆｕｌｌ", "قفل", "■◧□·◆━╌▌▸°−…"],
+    [
+        "plain",
+        "冷蔵庫",
+        "e\u0301",
+        "👍🏽",
+        "👩\u200d🔧x",
+        "❤\ufe0f",
+        "한국어",
+        "ﾊﾝｶｸ",
+        "ｆｕｌｌ",
+        "قفل",
+        "■◧□·◆━╌▌▸°−…",
+    ],
 )
 def test_width_agrees_with_the_drawing_library(text: str) -> None:
     assert cell_width(text) == cell_len(text)

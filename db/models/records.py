@@ -31,7 +31,7 @@ class SettingRecord(Base):
     """A setting as it was found or left; appended, never changed.
 
     A record without a value withdraws what stood before it; one without a day comes before every
-    dated record.
+    dated record. A pressure is kept as the control's own scale shows it, whatever was typed.
     """
 
     __tablename__ = "setting_records"
@@ -54,10 +54,7 @@ class SettingRecord(Base):
 
 
 class CurrentSettings(Base):
-    """The latest settings of one part; recomputed from the records, never edited.
-
-    Pressures are as the control's own scale shows them.
-    """
+    """The latest settings of one part; recomputed from the records, never edited."""
 
     __tablename__ = "current_settings"
     __table_args__ = _WITHOUT_ROWID

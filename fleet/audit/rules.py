@@ -15,7 +15,11 @@ class Rule:
 
 
 RULES: tuple[Rule, ...] = (
-    Rule("low_pressure_window", "low-pressure window", "a setting of the low-pressure control outside its window"),
+    Rule(
+        "low_pressure_window",
+        "low-pressure window",
+        "a setting of the low-pressure control outside its window",
+    ),
     Rule("low_pressure_conflict", "settings contradict", "recorded settings that cannot all be true"),
     Rule("boxes_apart", "boxes apart", "boxes on one suction that want temperatures too far apart"),
     Rule("fans_cycle", "fans cycle", "evaporator fans that stop with a compressor cycled by pressure"),

@@ -102,15 +102,21 @@ def _rows(
 
 def _settled_by_cut_in(found: LowPressure) -> Bools:
     """Return where moving cut-in to its preferred value also gives the pair a sound differential."""
-    return _would_settle(found, found.cut_in, found.cut_in.preferred, found.cut_out.recorded, found.cut_in.preferred)
+    return _would_settle(
+        found, found.cut_in, found.cut_in.preferred, found.cut_out.recorded, found.cut_in.preferred
+    )
 
 
 def _settled_by_cut_out(found: LowPressure) -> Bools:
     """Return where moving cut-out to its preferred value also gives the pair a sound differential."""
-    return _would_settle(found, found.cut_out, found.cut_in.recorded, found.cut_out.preferred, found.cut_in.recorded)
+    return _would_settle(
+        found, found.cut_out, found.cut_in.recorded, found.cut_out.preferred, found.cut_in.recorded
+    )
 
 
-def _would_settle(found: LowPressure, moved: Judged, cut_in: Floats, cut_out: Floats, judged_at: Floats) -> Bools:
+def _would_settle(
+    found: LowPressure, moved: Judged, cut_in: Floats, cut_out: Floats, judged_at: Floats
+) -> Bools:
     out = (moved.verdict == Verdict.ABOVE.code) | (moved.verdict == Verdict.BELOW.code)
     implied = found.cut_in.recorded - found.cut_out.recorded
     stated_apart = np.abs(found.differential.recorded - implied) > TOLERANCE_PA
@@ -129,7 +135,9 @@ def _group_parts(fleet: FleetColumns) -> npt.NDArray[np.object_]:
 
 
 def _compressor_parts(fleet: FleetColumns) -> npt.NDArray[np.object_]:
-    return np.array([f"compressor {position}" for position in fleet.compressors.position.tolist()], dtype=object)
+    return np.array(
+        [f"compressor {position}" for position in fleet.compressors.position.tolist()], dtype=object
+    )
 
 
 def boxes_apart(fleet: FleetColumns, found: LowPressure) -> list[FindingColumns]:

@@ -36,15 +36,19 @@ class ColdroundGroup(click.Group):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            help="Looks after commercial refrigeration on many sites. Without a command it opens the register.",
+            help="Looks after commercial refrigeration on many sites; without a command it opens the register.",
             invoke_without_command=True,
             callback=_open,
             context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
             params=[
-                click.Option(["--register"], metavar="REGISTER", help="Open this register, not the default one."),
+                click.Option(
+                    ["--register"], metavar="REGISTER", help="Open this register, not the default one."
+                ),
                 click.Option(["--today"], metavar="DATE", help="Take this day for today."),
                 click.Option(["--by"], metavar="PERSON", help="Who is at the keyboard."),
-                click.Option(["--units"], type=click.Choice(["us", "metric"]), default="us", help="Units shown."),
+                click.Option(
+                    ["--units"], type=click.Choice(["us", "metric"]), default="us", help="Units shown."
+                ),
                 click.Option(
                     ["--version"], is_flag=True, is_eager=True, expose_value=False, callback=_print_version
                 ),
@@ -113,7 +117,7 @@ def _print_version(ctx: click.Context, param: click.Parameter, value: bool) -> N
         ctx.exit()
 
 
-@click.pass_context
-def _open(ctx: click.Context, **options: Any) -> None:
+def _open(**options: Any) -> None:
+    ctx = click.get_current_context()
     if ctx.invoked_subcommand is None:
         importlib.import_module("fleet.cli.opening").open_default(**options)

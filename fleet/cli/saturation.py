@@ -6,14 +6,17 @@ import click
 
 from fleet.cli import options
 from fleet.desk.saturation import saturation_document
-from fleet.units import UnitSystem, unit_shown
-from fleet.units import Dimension as D
+from fleet.units import Dimension, UnitSystem, unit_shown
 
 
 @click.command("saturation")
 @click.argument("refrigerant")
-@click.option("--at", required=True, metavar="QUANTITY", help="A temperature like 20F, or a pressure like 55psig.")
-@click.option("--elevation", metavar="LENGTH", help="Elevation of the site, like 5000ft; sea level unless given.")
+@click.option(
+    "--at", required=True, metavar="QUANTITY", help="A temperature like 20F, or a pressure like 55psig."
+)
+@click.option(
+    "--elevation", metavar="LENGTH", help="Elevation of the site, like 5000ft; sea level unless given."
+)
 @options.units
 @options.as_json
 def command(refrigerant: str, at: str, elevation: str | None, units: UnitSystem, as_json: bool) -> None:
@@ -22,7 +25,10 @@ def command(refrigerant: str, at: str, elevation: str | None, units: UnitSystem,
     if as_json:
         options.print_document(document)
         return
-    degrees, pressure = unit_shown(D.TEMPERATURE, units).symbol, unit_shown(D.PRESSURE, units).symbol
+    degrees, pressure = (
+        unit_shown(Dimension.TEMPERATURE, units).symbol,
+        unit_shown(Dimension.PRESSURE, units).symbol,
+    )
     estimated = " (estimated by a mixing rule)" if document["estimated"] else ""
     click.echo(f"{document['refrigerant']}{estimated}")
     for key, unit in (
@@ -32,7 +38,7 @@ def command(refrigerant: str, at: str, elevation: str | None, units: UnitSystem,
         ("bubble_pressure", pressure),
         ("dew_temperature", degrees),
         ("bubble_temperature", degrees),
-        ("glide", unit_shown(D.TEMPERATURE_DIFFERENCE, units).symbol),
+        ("glide", unit_shown(Dimension.TEMPERATURE_DIFFERENCE, units).symbol),
     ):
         if key in document:
             click.echo(f"  {key.replace('_', ' '):<19}{cast('float', document[key]):>9.2f} {unit}")

@@ -13,6 +13,7 @@ def print_table(head: Sequence[str], rows: Sequence[Sequence[str]], *, right: Se
     widths = [min(60, max(cell_width(row[i]) for row in texts)) for i in range(len(head))]
     for row in texts:
         cells = (
-            pad(cut(cell, widths[i]), widths[i], "right" if i in right else "left") for i, cell in enumerate(row)
+            pad(cut(cell, widths[i]), widths[i], "right" if i in right else "left")
+            for i, cell in enumerate(row)
         )
         click.echo("  ".join(cells).rstrip())

@@ -51,7 +51,9 @@ def _print(document: Document) -> None:
         for w in windows
     ]
     print_table(
-        ["setting", "lowest", "highest", "preferred", "recorded", "verdict", "severity"], rows, right=(1, 2, 3, 4)
+        ["setting", "lowest", "highest", "preferred", "recorded", "verdict", "severity"],
+        rows,
+        right=(1, 2, 3, 4),
     )
     for window in windows:
         _print_reasons(window)

@@ -113,7 +113,9 @@ def window_document(window: Window, system: UnitSystem) -> Document:
     words = window.words
     difference = window.dimension is Dimension.PRESSURE_DIFFERENCE
     known = window.verdict not in {Verdict.NOT_KNOWN, Verdict.NOT_APPLICABLE}
-    saturation = None if difference else number(window.out_by_saturation_k, Dimension.TEMPERATURE_DIFFERENCE, system)
+    saturation = (
+        None if difference else number(window.out_by_saturation_k, Dimension.TEMPERATURE_DIFFERENCE, system)
+    )
     return {
         "setting": window.setting,
         "part": window.part,

@@ -80,7 +80,9 @@ def tag(name: str, example: str) -> Column:
     return Column(name, TagText(), True, example)
 
 
-def choice(name: str, words: type[Word] | tuple[str, ...], example: str = "", *, required: bool = False) -> Column:
+def choice(
+    name: str, words: type[Word] | tuple[str, ...], example: str = "", *, required: bool = False
+) -> Column:
     """Return a column of one word out of a list."""
     kind = Choice(words) if isinstance(words, tuple) else Choice.of(words)
     return Column(name, kind, required, example)
@@ -102,7 +104,9 @@ def temperature(name: str, example: str = "") -> Column:
     return Column(name, kind, False, example)
 
 
-def number(name: str, lowest: float, highest: float, example: str = "", *, whole: bool = False, unit: str = "") -> Column:
+def number(
+    name: str, lowest: float, highest: float, example: str = "", *, whole: bool = False, unit: str = ""
+) -> Column:
     """Return a column of a plain number."""
     return Column(name, Number(lowest, highest, whole, unit), False, example)
 

@@ -39,7 +39,14 @@ from fleet.dictionary.words import (
 )
 from fleet.units import Dimension
 
-FITTINGS = ("relief_heater", "suction_filter", "alarm_probe", "liquid_injection", "oil_separator", "heat_recovery")
+FITTINGS = (
+    "relief_heater",
+    "suction_filter",
+    "alarm_probe",
+    "liquid_injection",
+    "oil_separator",
+    "heat_recovery",
+)
 RESETS = ("automatic", "manual", "counted")
 
 _WHAT_IT_IS = (
@@ -150,7 +157,9 @@ BOXES = FileKind(
         choice("surroundings", ("room", "outdoor"), "room"),
         temperature("surroundings_low"),
         temperature("surroundings_high"),
-        choice("expansion_valve", ("conventional", "balanced-port", "electronic", "capillary"), "conventional"),
+        choice(
+            "expansion_valve", ("conventional", "balanced-port", "electronic", "capillary"), "conventional"
+        ),
         yes_no("closes_at_stop"),
         yes_no("closes_without_power"),
         measure("mop", Dimension.PRESSURE),

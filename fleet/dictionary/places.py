@@ -1,6 +1,7 @@
 """Customers, people and sites."""
 
 from fleet.dictionary.columns import (
+    Column,
     FileKind,
     choice,
     day,
@@ -11,7 +12,6 @@ from fleet.dictionary.columns import (
     temperature,
     text,
 )
-from fleet.dictionary.columns import Column
 from fleet.dictionary.kinds import Pattern
 from fleet.units import Dimension
 
@@ -54,7 +54,9 @@ _HOURS = Pattern(
     "hours like 07:00-15:00, or closed",
 )
 _DATE = r"\d{4}-\d{2}-\d{2}"
-_CLOSED = Pattern(rf"{_DATE}(/{_DATE})?(;{_DATE}(/{_DATE})?)*", "dates or ranges like 2026-12-25;2027-01-01/2027-01-03")
+_CLOSED = Pattern(
+    rf"{_DATE}(/{_DATE})?(;{_DATE}(/{_DATE})?)*", "dates or ranges like 2026-12-25;2027-01-01/2027-01-03"
+)
 
 SITES = FileKind(
     "sites",

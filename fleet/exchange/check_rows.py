@@ -5,7 +5,7 @@ from collections.abc import Collection
 from fleet.errors import InputError, UnknownNameError
 from fleet.exchange.cells import Cell, as_text
 from fleet.exchange.directory import Directory
-from fleet.exchange.history import CHECK_COMPARED, Candidate, HistoryComparison, texts
+from fleet.exchange.history import CHECK_COMPARED, Candidate, HistoryComparison
 from fleet.exchange.impossible import contradictions
 from fleet.exchange.outcome import Difference
 from fleet.exchange.parts import check_part
@@ -80,4 +80,4 @@ def _candidate(key: Key, named: dict[str, Cell]) -> Candidate:
         "minutes_s": stored(minutes),
         "typed": {"minutes": minutes.text} if isinstance(minutes, Quantity) else {},
     }
-    return Candidate(values, texts({name: named.get(name) for name in CHECK_COMPARED.values()}))
+    return Candidate(values, named)

@@ -59,9 +59,7 @@ def _refuse_what_is_no_text(head: bytes) -> None:
         raise InputError(f"is no text: its first line holds control characters; {_EXPECTED}")
 
 
-def numbered_records(
-    stream: Iterator[str], file: str, problems: Problems
-) -> Iterator[tuple[int, list[str]]]:
+def numbered_records(stream: Iterator[str], file: str, problems: Problems) -> Iterator[tuple[int, list[str]]]:
     """Yield the rows with their numbers as a spreadsheet shows them: the header is row 1.
 
     A row whose quotation marks do not pair up is named, and the reading goes on behind it.

@@ -30,9 +30,7 @@ class Directory:
         self._parts: dict[Key, dict[str, None]] = defaultdict(dict)
         self._children: dict[tuple[str, Key], list[str]] | None = None
         self._said: dict[tuple[str, Key], str] = {}
-        self.unknown_kinds = frozenset(
-            name for name, table in gathered.tables.items() if not table.complete
-        )
+        self.unknown_kinds = frozenset(name for name, table in gathered.tables.items() if not table.complete)
         """Kinds whose file could not be read: what refers to them cannot be judged."""
         for name in ("people", "customers", "sites", "systems", "boxes", "compressors"):
             self._add_from_register(name, state)

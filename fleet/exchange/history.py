@@ -16,11 +16,10 @@ from fleet.exchange.storage import Key, Stored
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A record as a file has it, by attribute; ``shown`` is what a difference shows of it."""
+    """A record as a file has it, by attribute, and its cells by column."""
 
     values: dict[str, Stored]
-    shown: Mapping[str, str]
-    """Texts by column."""
+    cells: Mapping[str, Cell]
 
 
 class HistoryComparison:
@@ -79,7 +78,11 @@ class HistoryComparison:
     ) -> None:
         self.differences.append(
             Difference(
-                self.kind_name, key, column, self._text_before(existing, attribute), candidate.shown[column]
+                self.kind_name,
+                key,
+                column,
+                self._text_before(existing, attribute),
+                as_text(candidate.cells[column]),
             )
         )
 
@@ -107,8 +110,3 @@ CHECK_COMPARED = {
     "found": "found",
     "minutes_s": "minutes",
 }
-
-
-def texts(names: Mapping[str, Cell]) -> dict[str, str]:
-    """Return cells as differences show them."""
-    return {name: as_text(cell) for name, cell in names.items()}

@@ -1,7 +1,9 @@
 """Values that cannot be true together. What is merely wrong is kept, and judged later as a finding."""
 
 from collections.abc import Callable
+from functools import cache
 
+from fleet.dictionary import FILE_BY_NAME
 from fleet.exchange.storage import Stored
 
 _LATER = "expected the same day or a later one"
@@ -27,11 +29,18 @@ ORDERS: dict[str, tuple[tuple[str, str, str], ...]] = {
 def contradictions(kind: str, value_of: Callable[[str], Stored]) -> list[tuple[str, str, str]]:
     """Return the pairs of columns that contradict each other, with what is expected.
 
-    ``value_of`` gives the stored value of a column, None where nothing is recorded.
+    ``value_of`` gives the stored value by attribute, None where nothing is recorded.
     """
     found = []
     for lower, upper, expected in ORDERS.get(kind, ()):
-        low, high = value_of(lower), value_of(upper)
+        low, high = value_of(_attribute(kind, lower)), value_of(_attribute(kind, upper))
         if low is not None and high is not None and high < low:  # type: ignore[operator]
             found.append((lower, upper, expected))
     return found
+
+
+@cache
+def _attribute(kind: str, name: str) -> str:
+    column = FILE_BY_NAME[kind].column(name)
+    assert column is not None
+    return column.attribute

@@ -45,6 +45,8 @@ class Plan:
     differences: tuple[Difference, ...] = ()
     inserts: Mapping[str, list[dict[str, Stored]]] = field(default_factory=dict)
     updates: Mapping[str, list[Update]] = field(default_factory=dict)
+    ids: Mapping[str, Mapping[Key, int]] = field(default_factory=dict)
+    """The numbers of rows that the register has already, by kind and key."""
     stamp: int = 0
     """The last act of the register that was compared."""
 

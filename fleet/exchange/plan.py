@@ -79,7 +79,7 @@ class _Planner:
             inserts[name] = history.inserts
             differences += history.differences
         counts = {kind.name: self.counts[kind.name] for kind in FILES if kind.name in self.counts}
-        return Plan(counts, tuple(differences), inserts, updates, self.state.stamp)
+        return Plan(counts, tuple(differences), inserts, updates, self.state.ids(), self.state.stamp)
 
     def _comparison(self, table: Table) -> Callable[[Row, Key], str]:
         """Return the function that compares one row of a file."""

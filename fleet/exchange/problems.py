@@ -24,9 +24,7 @@ class Problems:
     def __bool__(self) -> bool:
         return self.count > 0
 
-    def add(
-        self, file: str, row: int | None, field: str | None, value: str | None, expected: str
-    ) -> None:
+    def add(self, file: str, row: int | None, field: str | None, value: str | None, expected: str) -> None:
         """Name one problem."""
         self.count += 1
         if len(self.kept) < KEPT:

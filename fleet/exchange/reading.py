@@ -82,9 +82,7 @@ class _RowReader:
         self.places = tuple(place for place, _ in header.columns)
         names = [column.name for column in table.columns]
         self.mandatory = tuple(
-            (place, column)
-            for place, column in enumerate(table.columns)
-            if is_mandatory(table.kind, column)
+            (place, column) for place, column in enumerate(table.columns) if is_mandatory(table.kind, column)
         )
         settings = table.kind is SETTINGS_FILE and {"setting", "value"} <= set(names)
         self.setting_place = names.index("setting") if settings else -1

@@ -3,7 +3,7 @@
 A few customers are read alone, so that a small file asks little of a large register.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Mapping
 from typing import Any, cast
 
 from sqlalchemy import Connection, Engine, Select, String, func, select, type_coerce
@@ -117,13 +117,13 @@ class _Reader:
         parent = () if of.parent is None else (of.parent_attribute,)
         return tuple(dict.fromkeys((*parent, *own, *extra)))
 
-    def _key_reader(self, name: str, layout: Mapping[str, int]) -> "KeyReader":
+    def _key_reader(self, name: str, layout: Mapping[str, int]) -> Callable[[list[Stored]], Key]:
         of = storage(name)
         own = [layout[column] for column in of.kind.key[of.parent_key_length :]]
         if of.parent is None:
             return lambda values: tuple(values[place] for place in own)
         parents, parent = self.keys[of.parent], layout[of.parent_attribute]
-        return lambda values: parents[values[parent]] + tuple(values[place] for place in own)
+        return lambda values: parents[cast(int, values[parent])] + tuple(values[place] for place in own)
 
     def _name_parents(self, values: list[Stored], layout: Mapping[str, int]) -> None:
         for attribute, kind in (("site_id", "sites"), ("system_id", "systems")):
@@ -145,9 +145,6 @@ class _Reader:
         return query.where(_column(MODELS[name], "system_id").in_(of_systems))
 
 
-KeyReader = Any
-
-
 def _person_attributes(name: str) -> set[str]:
     return {column.attribute for column in storage(name).own_columns if is_person(column)}
 
@@ -165,8 +162,3 @@ def _customers_of(gathered: Gathered) -> list[str] | None:
             found |= {cells[place] for _, cells in table.rows}
     names = [str(name) for name in found if name is not None]
     return sorted(names) if len(names) <= _MOST_CUSTOMERS else None
-
-
-def ids_by_key(connection: Connection, name: str, wanted: Iterable[Key]) -> dict[Key, int]:
-    """Return the numbers of the rows of a kind by key; ``wanted`` is what must be found."""
-    raise NotImplementedError

@@ -7,6 +7,7 @@ recorded here*, not *forget it*. Only a row that is new takes its empty cells as
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import cast
 
 from fleet.dictionary import Column
@@ -17,25 +18,41 @@ from fleet.exchange.directory import Directory
 from fleet.exchange.impossible import contradictions
 from fleet.exchange.outcome import Difference, Update
 from fleet.exchange.parts import check_part
-from fleet.exchange.pressures import as_read
+from fleet.exchange.pressures import on_a_gauge
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import Existing, RegisterState, RegisterTable
-from fleet.exchange.storage import WITHOUT_TYPED, Key, Storage, Stored, is_person, shown_key, storage, stored
+from fleet.exchange.storage import WITHOUT_TYPED, Key, Storage, Stored, is_person, shown_key, storage
 from fleet.units import Dimension, Quantity
+
+
+_PRESSURE = Measure((Dimension.PRESSURE,))
+
+
+@dataclass(frozen=True, slots=True)
+class _Stored:
+    """Where a column of the file stands, and how it is stored; asked once, not for each row."""
+
+    place: int
+    column: Column
+    attribute: str
+    is_person: bool
+    is_gauge_pressure: bool
 
 
 class RowComparison:
     """Compares the rows of one file with those of the register."""
 
-    def __init__(
-        self, table: Table, state: RegisterState, directory: Directory, problems: Problems
-    ) -> None:
+    def __init__(self, table: Table, state: RegisterState, directory: Directory, problems: Problems) -> None:
         self.table, self.directory, self.problems = table, directory, problems
         self.storage: Storage = storage(table.kind.name)
         self.register: RegisterTable = state.table(table.kind.name)
         own = set(self.storage.own_columns)
-        self.columns = [(place, c) for place, c in enumerate(table.columns) if c in own]
+        self.columns = [
+            _Stored(place, c, c.attribute, is_person(c), c.kind == _PRESSURE)
+            for place, c in enumerate(table.columns)
+            if c in own
+        ]
         self.missing = tuple(c for c in self.storage.own_columns if c not in set(table.columns))
         self.inserts: list[dict[str, Stored]] = []
         self.updates: list[Update] = []
@@ -58,22 +75,24 @@ class RowComparison:
         """Return the stored values by attribute and the typed texts by column."""
         values: dict[str, Stored] = {}
         typed: dict[str, str] = {}
-        for place, column in self.columns:
-            cell = cells[place]
-            if isinstance(cell, Quantity):
-                typed[column.name] = cell.text
-                if column.kind == _PRESSURE:
-                    cell = self._as_read(number, column, cell, key)
-            elif cell is not None and is_person(column):
-                self._check_person(number, column, str(cell))
-            values[column.attribute] = stored(cell)
+        for to in self.columns:
+            cell = cells[to.place]
+            if type(cell) is Quantity:
+                typed[to.column.name] = cell.text
+                if to.is_gauge_pressure:
+                    cell = self._on_a_gauge(number, to.column, cell, key)
+                values[to.attribute] = cell.value_si
+                continue
+            if to.is_person and cell is not None:
+                self._check_person(number, to.column, str(cell))
+            values[to.attribute] = None if cell == () else cell
         if self.table.kind.name == "events":
             self._place_event(number, cells, values)
         return values, typed
 
-    def _as_read(self, number: int, column: Column, quantity: Quantity, key: Key) -> Quantity:
+    def _on_a_gauge(self, number: int, column: Column, quantity: Quantity, key: Key) -> Quantity:
         try:
-            return as_read(column.name, quantity, key[:3], self.directory)
+            return on_a_gauge(quantity, key[:2], self.directory)
         except InputError as error:
             self.problems.add_error(self.table.file, number, column.name, quantity.text, error)
             return quantity
@@ -84,16 +103,13 @@ class RowComparison:
             self.problems.add(self.table.file, number, column.name, person, sentence)
 
     def _check_together(self, number: int, values: Mapping[str, Stored], existing: Existing | None) -> None:
-        kind = self.table.kind
-
-        def value_of(name: str) -> Stored:
-            attribute = cast(Column, kind.column(name)).attribute
+        def value_of(attribute: str) -> Stored:
             value = values.get(attribute)
             if value is None and existing is not None:
                 return self.register.value(existing, attribute)
             return value
 
-        for lower, upper, expected in contradictions(kind.name, value_of):
+        for lower, upper, expected in contradictions(self.table.kind.name, value_of):
             self.problems.add(
                 self.table.file, number, upper, None, f"lies below {lower} of the same row; {expected}"
             )
@@ -146,11 +162,12 @@ class RowComparison:
     ) -> str:
         changed: dict[str, Stored] = {}
         changed_typed: dict[str, str] = {}
-        for place, column in self.columns:
-            after, before = values[column.attribute], self.register.value(existing, column.attribute)
+        for to in self.columns:
+            place, column, after = to.place, to.column, values[to.attribute]
+            before = self.register.value(existing, to.attribute)
             if cells[place] is None or after is None or after == before:
                 continue
-            changed[column.attribute] = after
+            changed[to.attribute] = after
             if column.name in typed:
                 changed_typed[column.name] = typed[column.name]
             self.differences.append(
@@ -168,9 +185,6 @@ class RowComparison:
             return "unchanged"
         self.updates.append(Update(existing.id, existing.version, changed, changed_typed))
         return "changed"
-
-
-_PRESSURE = Measure((Dimension.PRESSURE,))
 
 
 def parent_of_event(named: Mapping[str, Cell]) -> tuple[str, Key]:
@@ -192,5 +206,3 @@ def _text_before(existing: Existing, column: Column, before: Stored) -> str:
     if isinstance(column.kind, Measure):
         return typed_texts(existing).get(column.name, as_text(cast(Cell, before)))
     return as_text(cast(Cell, before))
-
-

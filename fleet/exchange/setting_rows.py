@@ -12,15 +12,13 @@ from fleet.dictionary.words import Stage
 from fleet.errors import InputError
 from fleet.exchange.cells import Cell, TypedSetting
 from fleet.exchange.directory import Directory
-from fleet.exchange.history import SETTING_COMPARED, Candidate, HistoryComparison, texts
+from fleet.exchange.history import SETTING_COMPARED, Candidate, HistoryComparison
 from fleet.exchange.outcome import Difference
 from fleet.exchange.parts import check_setting_part, group_of_column
-from fleet.exchange.pressures import as_read
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import RegisterTable
 from fleet.exchange.storage import Key, Stored, shown_key
-from fleet.units import Quantity
 
 
 class SettingsComparison:
@@ -29,7 +27,7 @@ class SettingsComparison:
     def __init__(self, register: RegisterTable, directory: Directory, problems: Problems) -> None:
         self._history = HistoryComparison("settings", register, SETTING_COMPARED)
         self._directory, self._problems = directory, problems
-        self._rows: dict[Key, tuple[str, int, Stored]] = {}
+        self._rows: dict[Key, tuple[str, int, TypedSetting]] = {}
         """The records of settings.csv, to hold columns against them."""
 
     @property
@@ -49,22 +47,16 @@ class SettingsComparison:
         value, code, part = named["value"], str(named["setting"]), str(key[3])
         if not isinstance(value, TypedSetting):
             return "new"  # it could not be read, and that was named
-        field = "part"
         try:
             check_setting_part(SETTING_BY_CODE[code], key[:3], part, self._directory)
-            field = "value"
-            value = self._as_read(code, value, key[:3])
         except InputError as error:
-            shown = part if field == "part" else value.text
-            self._problems.add_error(table.file, number, field, shown, error)
+            self._problems.add_error(table.file, number, "part", part, error)
             return "new"
         self._check_person(table, number, named.get("recorded_by"))
-        self._rows[key] = (table.file, number, value.value_si)
+        self._rows[key] = (table.file, number, value)
         return self._history.compare(key, _candidate(key, value, named))
 
-    def compare_columns(
-        self, table: Table, row: Row, key: Key, columns: Mapping[str, int]
-    ) -> set[str]:
+    def compare_columns(self, table: Table, row: Row, key: Key, columns: Mapping[str, int]) -> set[str]:
         """Compare the settings that stand as columns in one row of systems.csv or boxes.csv."""
         number, cells = row
         statuses = set()
@@ -74,7 +66,6 @@ class SettingsComparison:
                 continue
             try:
                 part = self._part_of_column(code, key)
-                value = self._as_read(code, value, key[:3])
             except InputError as error:
                 self._problems.add_error(table.file, number, code, value.text, error)
                 continue
@@ -94,10 +85,10 @@ class SettingsComparison:
         return self._history.compare(key, _candidate(key, value, {}), instead=undated)
 
     def _check_same(
-        self, table: Table, row: int, code: str, value: TypedSetting, in_rows: tuple[str, int, Stored]
+        self, table: Table, row: int, code: str, value: TypedSetting, in_rows: tuple[str, int, TypedSetting]
     ) -> None:
         file, other_row, other_value = in_rows
-        if value.value_si != other_value:
+        if (value.value_si, value.dimension) != (other_value.value_si, other_value.dimension):
             expected = f"{file}, row {other_row} has another value of that day and stage; expected one value"
             self._problems.add(table.file, row, code, value.text, expected)
 
@@ -106,12 +97,6 @@ class SettingsComparison:
         if part is PartKind.BOX:
             return str(key[3])
         return group_of_column(key, self._directory) if part is PartKind.GROUP else ""
-
-    def _as_read(self, code: str, value: TypedSetting, system: Key) -> TypedSetting:
-        if value.dimension is None:
-            return value
-        read = as_read(code, Quantity(value.value_si, value.dimension, value.text), system, self._directory)
-        return TypedSetting(read.value_si, read.dimension, read.text)
 
     def _check_person(self, table: Table, row: int, person: Cell) -> None:
         if isinstance(person, str) and not self._directory.knows("people", (person,)):
@@ -135,5 +120,4 @@ def _candidate(key: Key, value: TypedSetting, named: Mapping[str, Cell]) -> Cand
         "confirmed": named.get("confirmed"),
         "note": named.get("note"),
     }
-    names = ("value", "recorded_by", "confirmed", "note")
-    return Candidate(values, texts({**{name: named.get(name) for name in names}, "value": value}))
+    return Candidate(values, {**named, "value": value})

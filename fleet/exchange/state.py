@@ -38,6 +38,13 @@ class RegisterState:
     stamp: int = 0
     """The last act, so that a change in between is noticed."""
 
+    def ids(self) -> dict[str, dict[Key, int]]:
+        """Return the numbers of the rows that others refer to."""
+        return {
+            name: {key: existing.id for key, existing in self.table(name).rows.items()}
+            for name in ("people", "customers", "sites", "systems")
+        }
+
     def table(self, name: str) -> RegisterTable:
         """Return the rows of a kind; none where none were read."""
         return self.tables.get(name) or RegisterTable()

@@ -30,6 +30,9 @@ _FLUIDS = {
     "R-1336mzz(E)": "R1336mzz(E)",
 }
 
+# CoolProp keeps a rule, once applied, for the whole process, and then no longer misses the pair.
+_LACKING: set[tuple[str, str]] = set()
+
 
 @dataclass(frozen=True, slots=True)
 class Saturated:
@@ -136,4 +139,6 @@ def _apply_linear_rule(refrigerant: Refrigerant) -> Iterator[str]:
         except ValueError:
             numbers = [get_fluid_param_string(fluid, "CAS") for fluid in fluids]
             apply_simple_mixing_rule(numbers[0], numbers[1], "linear")
+            _LACKING.add(fluids)
+        if fluids in _LACKING:
             yield f"{first}/{second}"

@@ -23,10 +23,13 @@ _NOWHERE_PA = 1e5
 def dew_pressure_pa_abs(refrigerant: Integers, temperature_k: Floats) -> Floats:
     """Return the pressure at which vapour of ``temperature_k`` begins to condense, Pa absolute.
 
+    A university's table of saturated carbon dioxide (J. Trembly, Ohio University) prints 3485.1 kPa
+    at 0 °C:
+
     >>> import numpy as np
     >>> from fleet.properties.catalogue import refrigerant_index
-    >>> dew_pressure_pa_abs(np.array([refrigerant_index("R-717")]), np.array([253.15])).round(-1)
-    array([190080.])
+    >>> dew_pressure_pa_abs(np.array([refrigerant_index("R-744")]), np.array([273.15])).round(-2)
+    array([3485100.])
     """
     return _pressure(tables().dew, refrigerant, temperature_k)
 
@@ -74,7 +77,9 @@ def _place(
 ) -> tuple[npt.NDArray[np.bool_], Floats, Positions]:
     """Return which rows have an answer, a temperature that can be computed with, and its segment."""
     rows = _rows(refrigerant)
-    inside = (temperature_k >= segments.low_k.take(rows)) & (temperature_k <= segments.high_k.take(rows))
+    inside = (temperature_k >= segments.lowest_k.take(rows)) & (
+        temperature_k <= segments.highest_k.take(rows)
+    )
     sound_k = np.where(inside, temperature_k, _NOWHERE_K)
     steps = (sound_k * (1.0 / NODE_K)).astype(np.intp) + segments.shift.take(rows)
     segment = np.minimum(np.maximum(steps, segments.first.take(rows)), segments.last.take(rows))

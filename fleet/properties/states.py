@@ -85,11 +85,11 @@ def state_at_temperature(name: str, temperature_k: float) -> SaturationState:
         UnknownNameError: no such refrigerant.
         OutOfRangeError: no saturation, or none known, at that temperature.
 
-    Source: see `fleet.properties.saturation`.
+    Source: see `fleet.properties.saturation`. The International Institute of Refrigeration prints
+    190.11 kPa for R-717 at -20 °C; the answer is 0.04 % lower:
 
-    >>> state = state_at_temperature("R-404A", 266.15)
-    >>> round(state.dew_pressure_pa_abs / 1e3, 1), round(state.glide_k, 2)
-    (477.2, 0.55)
+    >>> round(state_at_temperature("R-717", 253.15).dew_pressure_pa_abs / 1e3, 2)
+    190.03
     """
     index = refrigerant_index(name)
     known = _range(tables(), index)
@@ -115,10 +115,11 @@ def state_at_pressure(name: str, pressure_pa_abs: float) -> SaturationTemperatur
         UnknownNameError: no such refrigerant.
         OutOfRangeError: no saturation, or none known, at that pressure.
 
-    Source: see `fleet.properties.saturation`.
+    Source: see `fleet.properties.saturation`. The equation of R-404A (E. W. Lemmon, 2003) is published
+    with a normal bubble point of 226.93 K:
 
-    >>> round(state_at_pressure("R-22", 101325.0).dew_temperature_k, 2)
-    232.34
+    >>> round(state_at_pressure("R-404A", 101325.0).bubble_temperature_k, 2)
+    226.93
     """
     index = refrigerant_index(name)
     known = _range(tables(), index)

@@ -45,10 +45,14 @@ class BridgedNode:
 
 @dataclass(frozen=True, slots=True)
 class Segments:
-    """Straight pieces ``y = y0 + slope * (x - x0)``; arrays by refrigerant have a last, empty row."""
+    """Straight pieces ``y = y0 + slope * (x - x0)``; arrays by refrigerant end in an empty row for
+    the unknown one, but for ``low_k`` and ``high_k``."""
 
     low_k: Floats
     high_k: Floats
+    lowest_k: Floats
+    """``low_k`` less what rounding may take away."""
+    highest_k: Floats
     low_end: tuple[str, ...]
     high_end: tuple[str, ...]
     first: Positions
@@ -145,8 +149,10 @@ def _segments(arrays: dict[str, npt.NDArray[np.generic]], name: str, *, reciproc
     slope[:-1] = np.diff(y) / np.diff(x)
     first = ends - counts
     return Segments(
-        low_k=np.append(low_k - _EDGE_K, np.inf),
-        high_k=np.append(high_k + _EDGE_K, -np.inf),
+        low_k=low_k,
+        high_k=high_k,
+        lowest_k=np.append(low_k - _EDGE_K, np.inf),
+        highest_k=np.append(high_k + _EDGE_K, -np.inf),
         low_end=tuple(arrays[f"{name}_low_end"].tolist()),
         high_end=tuple(arrays[f"{name}_high_end"].tolist()),
         first=np.append(first, 0),

@@ -88,7 +88,7 @@ def _conflict(found: LowPressure, judged: Judged, row: int, texts: dict[str, str
         return "The lowest cut-in, {low}, stands above the highest, {high}.".format_map(texts)
     if judged is found.cut_in:
         return (
-            "At most {high} comes back safely, and above the lowest cut-out, {floor}, no smallest differential fits."
+            "At most {high} comes back safely; above the lowest cut-out, {floor}, no differential fits."
         ).format_map(texts)
     return "The lowest cut-out, {low}, stands above the highest, {high}.".format_map(texts)
 
@@ -129,11 +129,13 @@ def _what_is_wrong(
     return low_reason if verdict == Verdict.BELOW.code else ""
 
 
-def _cut_in_wrong(found: LowPressure, row: int, texts: dict[str, str], low_reason: str, high_reason: str) -> str:
+def _cut_in_wrong(
+    found: LowPressure, row: int, texts: dict[str, str], low_reason: str, high_reason: str
+) -> str:
     judged = found.cut_in
     if found.above_at_extreme[row]:
         return (
-            "Sound at design cold; on the coldest day of many years, {soak_extreme}, the low side reaches only "
+            "Sound at design cold; on the coldest day in years, {soak_extreme}, the low side reaches only "
             "{reach_extreme} and cut-in waits for warmer weather."
         ).format_map(texts)
     if judged.verdict[row] == Verdict.BELOW.code:
@@ -143,7 +145,9 @@ def _cut_in_wrong(found: LowPressure, row: int, texts: dict[str, str], low_reaso
     if judged.severity[row] != Severity.ACT_NOW:
         return high_reason if found.case.pressure[row] else "No margin left. " + high_reason
     if found.side.call_delay[row]:
-        template = "Even at the box's stop the pressure is {stop_pressure}: cut-in at {recorded} lies above it."
+        template = (
+            "Even at the box's stop the pressure is {stop_pressure}: cut-in at {recorded} lies above it."
+        )
     elif found.side.soak_k[row] < found.running.call_k[row]:
         template = (
             "With condenser and receiver at {soak} the low side reaches only {reach}: at {recorded} the "
@@ -179,7 +183,8 @@ def _assumed(fleet: FleetColumns, found: LowPressure, system: int) -> tuple[str,
             "The compressor's kind is not recorded: the lowest cut-out is taken as 0 psig.",
         ),
         (
-            systems.placement[system] == Placement.INDOOR_HEATED.code and np.isnan(systems.room_low_k[system]),
+            systems.placement[system] == Placement.INDOOR_HEATED.code
+            and np.isnan(systems.room_low_k[system]),
             "The room is heated and its lowest temperature is not recorded: the room does not limit.",
         ),
         (
@@ -191,7 +196,8 @@ def _assumed(fleet: FleetColumns, found: LowPressure, system: int) -> tuple[str,
             "The recorded receiver hold is not trusted: its fittings are recorded as missing or failed.",
         ),
         (
-            systems.low_pressure_control[system] not in {LowPressureControl.FITTED.code, LowPressureControl.LOCK_OUT.code},
+            systems.low_pressure_control[system]
+            not in {LowPressureControl.FITTED.code, LowPressureControl.LOCK_OUT.code},
             "A low-pressure control is assumed to be fitted.",
         ),
     )

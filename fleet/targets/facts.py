@@ -56,9 +56,13 @@ def facts_of(fleet: FleetColumns, found: LowPressure, judged: Judged, row: int) 
         facts["suction"] = Fact(float(found.racks.suction_k[row]), _T, "lowest suction of the rack")
         facts["no_trip"] = Fact(float(found.racks.no_trip_k[row]), _DT, "kept below running suction")
         facts["floor"] = Fact(float(found.racks.floor.lowest_pa[row]), as_read, "lowest cut-out")
-        facts["maker_lowest"] = Fact(float(fleet.compressors.lowest_suction_pa_abs[row]), _PA, "maker's lowest")
+        facts["maker_lowest"] = Fact(
+            float(fleet.compressors.lowest_suction_pa_abs[row]), _PA, "maker's lowest"
+        )
     if unit is as_read:
-        facts["recorded_saturation"] = Fact(_dew_k(fleet, found, system, judged.recorded, row), _T, "its dew point")
+        facts["recorded_saturation"] = Fact(
+            _dew_k(fleet, found, system, judged.recorded, row), _T, "its dew point"
+        )
     return facts
 
 

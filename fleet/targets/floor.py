@@ -39,11 +39,11 @@ def system_floor(fleet: FleetColumns, running: SystemRunning, side: LowSide) -> 
     segments = Segments(fleet.compressors.system, len(fleet))
     unset = np.isnan(fleet.compressors.lowest_suction_pa_abs)
     scroll = (fleet.compressors.kind == CompressorKind.SCROLL.code) & unset
-    recorded = segments.largest(np.where(unset, -np.inf, fleet.compressors.lowest_suction_pa_abs), empty=-np.inf)
-    unknown = segments.all((fleet.compressors.kind == UNRECORDED) & unset) | ~segments.filled
-    return _floor(
-        systems.refrigerant, rows, side, recorded, segments.any(scroll) & running.medium, unknown
+    recorded = segments.largest(
+        np.where(unset, -np.inf, fleet.compressors.lowest_suction_pa_abs), empty=-np.inf
     )
+    unknown = segments.all((fleet.compressors.kind == UNRECORDED) & unset) | ~segments.filled
+    return _floor(systems.refrigerant, rows, side, recorded, segments.any(scroll) & running.medium, unknown)
 
 
 def compressor_floor(fleet: FleetColumns, medium: Bools, side: LowSide) -> Floor:

@@ -201,7 +201,8 @@ def _cut_in_severity(cut_in: Judged, side: LowSide, running: SystemRunning, case
 
 def _above_reach(recorded: Floats, side: LowSide) -> Bools:
     reach = np.where(side.call_delay, side.stop_pressure_pa, side.reach_pa)
-    return recorded > reach + TOLERANCE_PA
+    above: Bools = recorded > reach + TOLERANCE_PA
+    return above
 
 
 def _watch_extreme(cut_in: Judged, side: LowSide, case: Case) -> Bools:
@@ -227,7 +228,8 @@ def _cut_out_severity(cut_out: Judged, floor: Floor) -> None:
 def _simple_severity(judged: Judged) -> None:
     """Outside or conflicting: next visit."""
     out = np.isin(
-        judged.verdict, (Verdict.BELOW.code, Verdict.ABOVE.code, Verdict.NO_WINDOW.code, Verdict.CONFLICTING.code)
+        judged.verdict,
+        (Verdict.BELOW.code, Verdict.ABOVE.code, Verdict.NO_WINDOW.code, Verdict.CONFLICTING.code),
     )
     judged.severity[out] = Severity.NEXT_VISIT
 
@@ -248,7 +250,9 @@ def _all_missing(
     missing[unset] |= Missing.CUT_IN
     missing[np.isnan(cut_out.recorded) & applies] |= Missing.CUT_OUT
     boxes = fleet.boxes
-    missing[boxes.system[np.isnan(boxes.differential_k) & ~np.isnan(boxes.setpoint_k)]] |= Missing.DIFFERENTIAL
+    missing[boxes.system[np.isnan(boxes.differential_k) & ~np.isnan(boxes.setpoint_k)]] |= (
+        Missing.DIFFERENTIAL
+    )
     missing[group_suction.owner[np.isnan(group_suction.recorded)]] |= Missing.GROUP_SUCTION
     own = (rack_cut_out.verdict != Verdict.NOT_APPLICABLE.code) & np.isnan(rack_cut_out.recorded)
     missing[rack_cut_out.owner[own]] |= Missing.COMPRESSOR_CUT_OUT

@@ -115,7 +115,8 @@ def _hold_contradicted(systems: SystemColumns) -> Bools:
     bare = (heater == Heater.NONE.code) & (insulated == YesNo.NO.code)
     dead &= insulated != YesNo.YES.code
     unchecked = systems.check_valve == YesNo.NO.code
-    return ~np.isnan(systems.receiver_hold_k) & (dead | bare | unchecked)
+    contradicted: Bools = ~np.isnan(systems.receiver_hold_k) & (dead | bare | unchecked)
+    return contradicted
 
 
 def _reach_pa_abs(systems: SystemColumns, call_k: Floats, soak_k: Floats) -> Floats:

@@ -231,7 +231,9 @@ def _preferred(
         out = np.where(case.pressure, usual, out)
     out = cut_out.moved_inside(out)
     quarter = DIFFERENTIAL_SHARE / (1 - DIFFERENTIAL_SHARE) * (out + air)
-    apart = np.where(case.carbon_dioxide, np.maximum(quarter, PREFERRED_DIFFERENTIAL_PA), PREFERRED_DIFFERENTIAL_PA)
+    apart = np.where(
+        case.carbon_dioxide, np.maximum(quarter, PREFERRED_DIFFERENTIAL_PA), PREFERRED_DIFFERENTIAL_PA
+    )
     call = dew_pressure_pa_abs(systems.refrigerant, running.call_k) - air
     wanted = cut_in.moved_inside(np.where(case.pressure, call, out + apart))
     room = wanted - smallest_differential_pa(wanted, air, case)

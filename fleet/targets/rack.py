@@ -8,7 +8,12 @@ from fleet.dictionary.words import Strategy
 from fleet.properties import dew_pressure_pa_abs
 from fleet.targets.bounds import Bind, WindowMaker, straight_between
 from fleet.targets.columns import Bools, FleetColumns, Floats
-from fleet.targets.defaults import GROUP_BAND_K, NO_TRIP_LOSS_OF_CHARGE, PREFERRED_CUT_OUT_LOW_PA, PREFERRED_CUT_OUT_MEDIUM_PA
+from fleet.targets.defaults import (
+    GROUP_BAND_K,
+    NO_TRIP_LOSS_OF_CHARGE,
+    PREFERRED_CUT_OUT_LOW_PA,
+    PREFERRED_CUT_OUT_MEDIUM_PA,
+)
 from fleet.targets.floor import Floor, compressor_floor
 from fleet.targets.lowside import LowSide
 from fleet.targets.reduce import Segments

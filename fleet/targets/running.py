@@ -9,7 +9,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fleet.dictionary.words import UNRECORDED, BoxKind, Defrost, Regulator, Stored, TDBasis, TDSource, ThermostatScale
+from fleet.dictionary.words import (
+    UNRECORDED,
+    BoxKind,
+    Defrost,
+    Regulator,
+    Stored,
+    TDBasis,
+    TDSource,
+    ThermostatScale,
+)
 from fleet.properties import glide_k
 from fleet.targets.columns import Bools, BoxColumns, FleetColumns, Floats
 from fleet.targets.defaults import (

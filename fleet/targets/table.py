@@ -82,7 +82,7 @@ _FLOOR = (_NO_VACUUM, _MAKER_LOWEST, _SCROLL_LOWEST, _DRY_ICE)
 _CUT_IN = (
     Constraint(
         Bind.ROOM_FOR_DIFFERENTIAL,
-        "The lowest cut-out is {floor}; above it a smallest differential must fit, so cut-in starts at {low}.",
+        "Above the lowest cut-out, {floor}, a smallest differential must fit, so cut-in starts at {low}.",
         "smallest x with x − D_min(x) ≥ CO_min",
         ("smallest_differential",),
     ),
@@ -156,7 +156,7 @@ _CUT_OUT = (
     ),
     Constraint(
         Bind.NO_TRIP_LOSS_OF_CHARGE,
-        "It guards against loss of charge only: suction runs down to {suction}, and {no_trip} below that is {high}.",
+        "It guards against loss of charge only: suction runs down to {suction}; {no_trip} lower is {high}.",
         "P(SST_comp − m)",
         ("no_trip_in_running", "dew_line"),
     ),

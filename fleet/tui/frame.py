@@ -298,16 +298,13 @@ class FrameApp(CrashGuard[None]):
 
     async def action_place(self, place: str) -> None:
         """Go to a place; each keeps where one was."""
-        if place in self.MODES or place in self._modes:
+        if place in self._modes:
             await self.switch_mode(place)
 
     def action_help(self) -> None:
-        """Show the help of the screen, or close it."""
-        if isinstance(self.screen, HelpScreen):
-            self.screen.dismiss()
-        else:
-            page = self.screen.help_page() if isinstance(self.screen, FrameScreen) else ""
-            self.push_screen(HelpScreen(page, active_keys(self.screen)))
+        """Show the help of the screen."""
+        page = self.screen.help_page() if isinstance(self.screen, FrameScreen) else ""
+        self.push_screen(HelpScreen(page, active_keys(self.screen)))
 
     def action_help_quit(self) -> None:
         """Say how to leave, where Ctrl+C was meant to."""

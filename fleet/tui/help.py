@@ -177,7 +177,7 @@ class HelpScreen(ModalScreen[None]):
     HelpScreen > _HelpScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "dismiss", "close", show=False, id="help.close", tooltip="Close the help"),
+        Binding("escape,f1,question_mark", "dismiss", "close", show=False, id="help.close", tooltip="Close"),
     ]
 
     def __init__(self, page: str, keys: Sequence[KeyLine]) -> None:

@@ -211,6 +211,10 @@ def _place_window(axis: Axis, marks: AxisMarks) -> _Window:
     shut_left, shut_right = low is not None and axis.holds(low), high is not None and axis.holds(high)
     left = axis.cell(low) if low is not None and shut_left else -1
     right = axis.cell(high) if high is not None and shut_right else axis.width
+    if not shut_left:
+        right = max(right, 1)
+    if not shut_right:
+        left = min(left, axis.width - 2)
     if shut_left and any(value < marks.low for value in values if marks.low is not None):
         left = max(left, 1)
     if shut_right and any(value > marks.high for value in values if marks.high is not None):

@@ -150,7 +150,8 @@ class TokenStyles:
     def over(self, token: Token, *, row: bool = False, ground: Color | None = None) -> Style:
         """Return the style with its background (that of the screen, or ``ground``), ready for cells."""
         base = self.background if ground is None else self.background + Style(background=ground)
-        if row:
+        # The window keeps its own tint under the cursor: both tints together would swallow what is on them.
+        if row and token not in _OUTSIDE:
             base += self.row_tint
         return base + self.style(token, row=row)
 

@@ -21,7 +21,11 @@ def setups(name: str = "setups.csv") -> list[dict[str, str]]:
 def arguments(setup: dict[str, str]) -> list[str]:
     """Return the set-up as arguments of the command."""
     options = [(key, value) for key, value in setup.items() if key not in {"id", "expected"} and value]
-    return ["targets", "--json", *(part for key, value in options for part in ("--" + key.replace("_", "-"), value))]
+    return [
+        "targets",
+        "--json",
+        *(part for key, value in options for part in ("--" + key.replace("_", "-"), value)),
+    ]
 
 
 def windows(args: list[str]) -> list[dict[str, Any]]:

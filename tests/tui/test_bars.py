@@ -117,7 +117,12 @@ bound = st.none() | st.floats(-50, 500)
 
 @given(bound, bound, bound, st.floats(-500, 500), st.floats(0.1, 50), st.none() | st.floats(0, 500))
 def test_always_21_cells_with_one_mark(
-    low: float | None, high: float | None, recorded: float | None, out: float, cell: float, margin: float | None
+    low: float | None,
+    high: float | None,
+    recorded: float | None,
+    out: float,
+    cell: float,
+    margin: float | None,
 ) -> None:
     bar = drawn(window_bar(low, high, recorded, out=out, cell=cell, margin=margin))
     assert len(bar) == BAR_CELLS

@@ -22,7 +22,7 @@ def test_ticks_up_down_and_both() -> None:
     scale = ruler(TEN, [(0, "0"), (5, "5"), (10, "10")], [(2, "−20"), (5, "−10"), (9, "0")])
     assert drawn(scale.above) == "0    5   10"
     assert drawn(scale.line) == "┴─┬──┼───┬┴"
-    assert drawn(scale.below) == " −20 −10 0 ".replace(" −10", "    ")  # it would touch −20 and 0
+    assert drawn(scale.below) == " −20     0 "  # −10 would touch −20
 
 
 def test_labels_that_would_touch_are_left_out_and_their_ticks_stay() -> None:
@@ -101,7 +101,8 @@ def test_references_stand_under_the_axis_beside_the_legend() -> None:
 def test_a_reference_without_room_takes_its_own_row_or_turns_its_label() -> None:
     axis = Axis(0.0, 20.0, 21)
     rows = reference_rows(axis, [(2, "cold"), (5, "hot"), (19, "warmest")], legend=[("◆ left", Token.DIM)])
-    assert [drawn(spans) for spans in rows] == ["◆ left", "  ▴ cold", "     ▴ hot  warmest ▴"[:0] + "     ▴ hot", "           warmest ▴"]
+    expected = ["◆ left", "  ▴ cold", "     ▴ hot", "           warmest ▴"]
+    assert [drawn(spans) for spans in rows] == expected
 
 
 def test_a_reference_off_the_axis_is_left_out() -> None:

@@ -1,0 +1,1 @@
+"""A whole register in columns, to findings: pure, no register and no screen."""

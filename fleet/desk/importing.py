@@ -1,0 +1,119 @@
+"""Bringing files into a register: all or nothing, and what would change before it does."""
+
+import os
+import tempfile
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime
+from pathlib import Path
+
+from db.engine import open_register
+from db.place import Where, place_of
+from db.schema import create
+from fleet.checks.catalogue import CATALOGUE
+from fleet.desk.documents import Document, Json
+from fleet.desk.opened import open_desk
+from fleet.errors import RegisterReadOnlyError
+from fleet.exchange.apply import import_gathered
+from fleet.exchange.gathering import Gathered, read_files, read_row_sets
+from fleet.exchange.outcome import Result
+from fleet.exchange.progress import Progress, Step, silent
+
+CHECK_CODES = tuple(kind.code for kind in CATALOGUE)
+DIFFERENCES_LISTED = 500
+
+
+def import_files(
+    where: Where,
+    files: Sequence[Path],
+    *,
+    today: date,
+    by: str | None = None,
+    dry_run: bool = False,
+    progress: Progress = silent,
+) -> Result:
+    """Read files into a register, making it if it is absent; nothing stays of a refused import.
+
+    Raises:
+        ImportRefusedError: every bad row, field and value is named.
+        RegisterError: the register cannot be used.
+    """
+    gathered = read_files(files, progress)
+    return _import(where, gathered, today=today, by=by, dry_run=dry_run, progress=progress)
+
+
+def import_rows(
+    where: Where,
+    rows: Mapping[str, Sequence[Mapping[str, str]]],
+    *,
+    today: date,
+    progress: Progress = silent,
+) -> Result:
+    """The same for rows of text that are at hand, as the demo's are."""
+    return _import(where, read_row_sets(rows), today=today, by=None, dry_run=False, progress=progress)
+
+
+def _import(
+    where: Where, gathered: Gathered, *, today: date, by: str | None, dry_run: bool, progress: Progress
+) -> Result:
+    path = place_of(where).path
+    if path is None or path.exists():
+        return _into(where, gathered, today=today, by=by, dry_run=dry_run, progress=progress)
+    gathered.problems.refuse_if_any()
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".new-register-", dir=path.parent) as folder:
+            fresh = Path(folder) / path.name
+            create(fresh)
+            result = _into(fresh, gathered, today=today, by=None, dry_run=dry_run, progress=progress)
+            if not dry_run:
+                os.replace(fresh, path)
+    except OSError as error:
+        raise RegisterReadOnlyError(
+            f"{path} cannot be made: {error.strerror or error}.", where=str(path)
+        ) from error
+    return result
+
+
+def _into(
+    where: Where, gathered: Gathered, *, today: date, by: str | None, dry_run: bool, progress: Progress
+) -> Result:
+    if by is not None:
+        desk = open_desk(where, today=today, by=by, read_only=dry_run)
+        person, engine = desk.person_id(), desk.engine
+    else:
+        person, engine = None, open_register(where, read_only=dry_run)
+    try:
+        return import_gathered(
+            engine,
+            gathered,
+            check_codes=CHECK_CODES,
+            by=person,
+            today=today,
+            now=datetime.now(),
+            dry_run=dry_run,
+            progress=progress,
+        )
+    finally:
+        engine.dispose()
+
+
+def import_document(result: Result) -> Document:
+    """Return what `coldround import --json` prints."""
+    counts: Document = {
+        name: {"new": c.new, "changed": c.changed, "unchanged": c.unchanged}
+        for name, c in result.counts.items()
+    }
+    listed: list[Json] = [
+        {"table": d.table, "key": list(d.key), "column": d.column, "before": d.before, "after": d.after}
+        for d in result.differences[:DIFFERENCES_LISTED]
+    ]
+    return {
+        "written": result.written,
+        "counts": counts,
+        "settings_recorded": result.settings_recorded,
+        "differences": listed,
+        "differences_total": len(result.differences),
+    }
+
+
+__all__ = ["Result", "Step", "import_document", "import_files", "import_rows", "silent"]

@@ -1,0 +1,1 @@
+"""Tests of the refrigerant catalogue and the saturation tables."""

@@ -26,7 +26,7 @@ BLOCK_SYSTEMS = 16_384
 """How many systems are computed at once: 4 MB of columns, the fastest of the sizes that were measured."""
 UNRECORDED_GROUP = "A"
 """The suction group of a box of a rack that names none."""
-_ROWS_AT_ONCE = 1024
+_ROWS_AT_ONCE = 1_024
 _GROUP_PART = "group "
 _WORDS: dict[str, type[Word]] = {
     "strategy": words.Strategy,
@@ -159,10 +159,12 @@ def stale_blocks(
 
 
 def _fetch(connection: Connection, which: str) -> FleetColumns:
-    systems = SystemColumns(**_read(connection, _SYSTEMS_SQL, which, _SYSTEM_READERS))
-    boxes, tags, group_names = _box_columns(_read(connection, _BOXES_SQL, which, _BOX_READERS), systems)
+    systems = SystemColumns(**read_columns(connection, _SYSTEMS_SQL, which, _SYSTEM_READERS))
+    boxes, tags, group_names = _box_columns(
+        read_columns(connection, _BOXES_SQL, which, _BOX_READERS), systems
+    )
     groups = _group_columns(group_names, systems, _group_settings(connection, which) if group_names else {})
-    compressors = _read(connection, _COMPRESSORS_SQL, which, _COMPRESSOR_READERS)
+    compressors = read_columns(connection, _COMPRESSORS_SQL, which, _COMPRESSOR_READERS)
     compressors["system"] = _system_rows(compressors.pop("of_system"), systems)
     return FleetColumns(
         systems,
@@ -174,13 +176,15 @@ def _fetch(connection: Connection, which: str) -> FleetColumns:
     )
 
 
-def _read(connection: Connection, sql: str, which: str, readers: Mapping[str, Reader[Any]]) -> dict[str, Any]:
+def read_columns(
+    connection: Connection, sql: str, which: str, readers: Mapping[str, Reader[Any]]
+) -> dict[str, Any]:
     """Return columns by name, made from a few thousand rows at a time while these are in the cache."""
     pieces: dict[str, list[Any]] = {name: [] for name in readers}
     cursor = _cursor(connection, sql, which)
     while rows := cursor.fetchmany(_ROWS_AT_ONCE):
         for (name, reader), values in zip(readers.items(), zip(*rows, strict=True), strict=True):
-            pieces[name].append(reader(values))
+            pieces[name].append(reader.read(values))
     cursor.close()
     return {name: readers[name].joined(found) for name, found in pieces.items()}
 

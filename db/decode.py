@@ -73,9 +73,6 @@ class Reader(Generic[Made]):
     read: Callable[[Sequence[Any]], Made]
     joined: Callable[[list[Made]], Made]
 
-    def __call__(self, values: Sequence[Any]) -> Made:
-        return self.read(values)
-
 
 def _array_reader(kind: npt.DTypeLike, read: Callable[[Sequence[Any]], npt.NDArray[Any]]) -> Reader[Any]:
     def joined(pieces: list[npt.NDArray[Any]]) -> npt.NDArray[Any]:
@@ -107,3 +104,8 @@ def reader_of(name: str, words: type[Word] | None) -> Reader[Any]:
     if name.endswith("_day"):
         return day_reader
     return whole_reader if name in {"system_id", "box_id", "position"} else float_reader
+
+
+def code_reader(codes: Sequence[str]) -> Reader[Any]:
+    """Return the reader for text out of a list: its position, -1 for text that is not in it."""
+    return _looked_up(_Codes({code: position for position, code in enumerate(codes)}), np.int16)

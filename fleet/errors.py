@@ -23,7 +23,8 @@ The command line prints an error as one sentence and ends with exit code 2; with
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
+from os.path import commonprefix
 
 
 class ColdroundError(Exception):
@@ -167,5 +168,8 @@ def nearest_names(name: str, known: Iterable[str]) -> list[str]:
     ['R-404A', 'R-407A']
     """
     folded = {candidate.casefold(): candidate for candidate in known}
-    close = get_close_matches(name.casefold(), folded, n=3, cutoff=0.6)
-    return [folded[candidate] for candidate in close]
+    wanted = name.casefold()
+    close = get_close_matches(wanted, folded, n=12, cutoff=0.6)
+    # Of names that are equally alike, the ones that begin alike come first.
+    close.sort(key=lambda one: (-SequenceMatcher(None, one, wanted).ratio(), -len(commonprefix([one, wanted]))))
+    return [folded[candidate] for candidate in close[:3]]

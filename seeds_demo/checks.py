@@ -16,9 +16,10 @@ def lines(system: System) -> Iterator[Line]:
     """Yield the checks that apply to a system; intervals and minutes are common practice, no source."""
     contained = system.cells["form"] == "self-contained"
     for box in system.boxes:
-        yield "evaporator_coil", box.tag, 6, 45
+        kind = box.cells["kind"]
+        yield "evaporator_coil", box.tag, 3 if kind.startswith("display-case") else 6, 45
         if box.cells.get("defrost_method") in ("electric", "hot-gas"):
-            yield "defrost", box.tag, 6, 20
+            yield "defrost", box.tag, 3 if kind.endswith("freezer") else 6, 20
     yield ("condenser_coil", "", 3, 15) if contained else ("condenser_coil", "", 6, 40)
     if system.cells.get("critically_charged") != "yes":
         yield "pressures_superheat", "", 12 if contained else 6, 12

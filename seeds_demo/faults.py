@@ -24,8 +24,7 @@ class PlantedFault:
     rule: str
     setting: str
     severity: Severity
-    verdict: Verdict | None
-    """None where the rule compares nothing with a window."""
+    verdict: Verdict
     why: str
 
 
@@ -45,7 +44,7 @@ def _other(
     rule: str,
     setting: str,
     severity: Severity,
-    verdict: Verdict | None,
+    verdict: Verdict,
     why: str,
     part: str = "",
 ) -> PlantedFault:
@@ -162,16 +161,16 @@ _LATE_CHECKS = (
         "check_overdue",
         "condenser_coil",
         _WATCH,
-        None,
+        _ABOVE,
         "265 days ago, due every 6 months",
     ),
-    _other("PERRIN/Magnolia Row/WC-2", "check_overdue", "leak_search", _WATCH, None, "250 days ago"),
+    _other("PERRIN/Magnolia Row/WC-2", "check_overdue", "leak_search", _WATCH, _ABOVE, "250 days ago"),
     _other(
         "SALTMARSH/Tern Court School/RI-1",
         "check_overdue",
         "condenser_coil",
         _WATCH,
-        None,
+        _ABOVE,
         "150 days, due every 3 months",
     ),
     _other(
@@ -179,11 +178,13 @@ _LATE_CHECKS = (
         "check_overdue",
         "pump_down_hold",
         _NEXT,
-        None,
+        _ABOVE,
         "480 days: over one interval late",
     ),
-    _other("BRAMLEY/Quarrybank Shop/CR-1", "check_overdue", "evaporator_coil", _NEXT, None, "460 days", "B1"),
-    _other("LINDEN/Uferweg/VB-1", "check_overdue", "rack", _NEXT, None, "230 days, due every 3 months"),
+    _other(
+        "BRAMLEY/Quarrybank Shop/CR-1", "check_overdue", "evaporator_coil", _NEXT, _ABOVE, "460 days", "B1"
+    ),
+    _other("LINDEN/Uferweg/VB-1", "check_overdue", "rack", _NEXT, _ABOVE, "230 days, due every 3 months"),
 )
 _FLOODED = (
     _other(
@@ -191,13 +192,13 @@ _FLOODED = (
         "flooded_starts",
         "",
         _ACT,
-        None,
+        _ABOVE,
         "twice within 24 months, and the cut-in is bad",
     ),
-    _other("BRAMLEY/Fellgate Creamery/FR-1", "flooded_starts", "", _NEXT, None, "twice, settings in order"),
-    _other("PERRIN/Orchard Fork/WC-1", "flooded_starts", "", _NEXT, None, "once, cut-in corrected since"),
-    _other("SABLE/Mesa Gate/WF-1", "flooded_starts", "", _NEXT, None, "once, heater failed again"),
-    _other("OKABE/Pier 9 岸壁/WF-1", "flooded_starts", "", _NEXT, None, "once, over the holidays"),
+    _other("BRAMLEY/Fellgate Creamery/FR-1", "flooded_starts", "", _NEXT, _ABOVE, "twice, settings in order"),
+    _other("PERRIN/Orchard Fork/WC-1", "flooded_starts", "", _NEXT, _ABOVE, "once, cut-in corrected since"),
+    _other("SABLE/Mesa Gate/WF-1", "flooded_starts", "", _NEXT, _ABOVE, "once, heater failed again"),
+    _other("OKABE/Pier 9 岸壁/WF-1", "flooded_starts", "", _NEXT, _ABOVE, "once, over the holidays"),
 )
 
 PLANTED: tuple[PlantedFault, ...] = (

@@ -136,6 +136,7 @@ class _Fleet:
         files["systems"].append(row)
         name = system.cells["name"]
         files["boxes"] += [{**here, "box": box.tag, "name": name, **box.cells} for box in system.boxes]
+        last_visit = min(last_visit, system.age_days)
         left = {"recorded_on": days[last_visit], "recorded_by": technician}
         files["settings"] += [{**here, **cells, **left} for cells in chosen.part_settings]
         self._settings(files, here, row, technician, last_visit)

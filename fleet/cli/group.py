@@ -36,7 +36,7 @@ class ColdroundGroup(click.Group):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            help="Looks after commercial refrigeration on many sites; without a command it opens the register.",
+            help="Looks after commercial refrigeration on many sites; without a command it opens a register.",
             invoke_without_command=True,
             callback=_open,
             context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},

@@ -25,7 +25,6 @@ from fleet.exchange.state import Existing, RegisterState, RegisterTable
 from fleet.exchange.storage import WITHOUT_TYPED, Key, Storage, Stored, is_person, shown_key, storage
 from fleet.units import Dimension, Quantity
 
-
 _PRESSURE = Measure((Dimension.PRESSURE,))
 
 
@@ -53,7 +52,6 @@ class RowComparison:
             for place, c in enumerate(table.columns)
             if c in own
         ]
-        self.missing = tuple(c for c in self.storage.own_columns if c not in set(table.columns))
         self.inserts: list[dict[str, Stored]] = []
         self.updates: list[Update] = []
         self.differences: list[Difference] = []
@@ -77,15 +75,17 @@ class RowComparison:
         typed: dict[str, str] = {}
         for to in self.columns:
             cell = cells[to.place]
+            if cell is None or cell == ():
+                continue  # an insert takes the empty ones by itself
             if type(cell) is Quantity:
                 typed[to.column.name] = cell.text
                 if to.is_gauge_pressure:
                     cell = self._on_a_gauge(number, to.column, cell, key)
                 values[to.attribute] = cell.value_si
                 continue
-            if to.is_person and cell is not None:
+            if to.is_person:
                 self._check_person(number, to.column, str(cell))
-            values[to.attribute] = None if cell == () else cell
+            values[to.attribute] = cell
         if self.table.kind.name == "events":
             self._place_event(number, cells, values)
         return values, typed
@@ -144,8 +144,6 @@ class RowComparison:
         self.differences.append(Difference("events", key, "system", before, after))
 
     def _insert(self, key: Key, values: dict[str, Stored], typed: dict[str, str]) -> None:
-        for column in self.missing:
-            values.setdefault(column.attribute, None)
         if self.storage.parent is not None:
             values[self.storage.parent_attribute] = key[: self.storage.parent_key_length]
         if self.table.kind.name not in WITHOUT_TYPED:
@@ -163,7 +161,7 @@ class RowComparison:
         changed: dict[str, Stored] = {}
         changed_typed: dict[str, str] = {}
         for to in self.columns:
-            place, column, after = to.place, to.column, values[to.attribute]
+            place, column, after = to.place, to.column, values.get(to.attribute)
             before = self.register.value(existing, to.attribute)
             if cells[place] is None or after is None or after == before:
                 continue

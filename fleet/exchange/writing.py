@@ -7,9 +7,12 @@ off again when the file is read, so a register goes out and comes back as it was
 import csv
 import os
 import re
+import stat
 import tempfile
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import IO
 
 _RUNS = re.compile(r"'*\s*[=+\-@＝＋－＠]|'*[\t\r\n]")
 _GUARDED = re.compile(r"'+\s*[=+\-@＝＋－＠]|'+[\t\r\n]")
@@ -40,30 +43,44 @@ def unguarded(text: str) -> str:
 def write_csv(path: Path, header: Sequence[str], rows: Iterable[Sequence[str]]) -> int:
     """Write a CSV file in UTF-8 and return the number of rows below the header.
 
-    The rows go to a temporary file beside it, which takes the name only when it is complete: an
-    error or a full disk leaves the former file as it was.
+    An error or a full disk leaves the former file as it was.
     """
-    number, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     count = 0
+    with _replacing(path) as stream:
+        writer = csv.writer(stream)
+        writer.writerow([guarded(cell) for cell in header])
+        for row in rows:
+            writer.writerow([guarded(cell) for cell in row])
+            count += 1
+    return count
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a text file in UTF-8, whole or not at all."""
+    with _replacing(path) as stream:
+        stream.write(text)
+
+
+@contextmanager
+def _replacing(path: Path) -> Iterator[IO[str]]:
+    """Give a temporary file beside ``path``, which takes its name only when it is complete."""
+    number, temporary = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     try:
         with open(number, "w", encoding="utf-8", newline="") as stream:
-            writer = csv.writer(stream)
-            writer.writerow([guarded(cell) for cell in header])
-            for row in rows:
-                writer.writerow([guarded(cell) for cell in row])
-                count += 1
+            yield stream
             stream.flush()
             os.fsync(stream.fileno())
-        os.chmod(temporary, 0o666 & ~_umask())
+        os.chmod(temporary, _permissions(path))
         os.replace(temporary, path)
     except BaseException:  # also when stopped by hand: no half file stays behind
         Path(temporary).unlink(missing_ok=True)
         raise
-    return count
 
 
-def _umask() -> int:
-    """Return the permissions that new files lack; the system only tells it by setting it."""
-    mask = os.umask(0o077)
+def _permissions(path: Path) -> int:
+    """Return those of the file that is replaced, or those that any new file gets."""
+    if path.exists():
+        return stat.S_IMODE(path.stat().st_mode)
+    mask = os.umask(0o077)  # the system tells the mask only by setting it
     os.umask(mask)
-    return mask
+    return 0o666 & ~mask

@@ -35,17 +35,37 @@ def dew_pressure_pa_abs(refrigerant: Integers, temperature_k: Floats) -> Floats:
 
 
 def bubble_pressure_pa_abs(refrigerant: Integers, temperature_k: Floats) -> Floats:
-    """Return the pressure at which liquid of ``temperature_k`` begins to boil, Pa absolute."""
+    """Return the pressure at which liquid of ``temperature_k`` begins to boil, Pa absolute.
+
+    The equation of R-404A (E. W. Lemmon, 2003) is published with a normal bubble point of 226.93 K:
+
+    >>> import numpy as np
+    >>> from fleet.properties.catalogue import refrigerant_index
+    >>> bubble_pressure_pa_abs(np.array([refrigerant_index("R-404A")]), np.array([226.93])).round(-1)
+    array([101330.])
+    """
     return _pressure(tables().bubble, refrigerant, temperature_k)
 
 
 def dew_temperature_k(refrigerant: Integers, pressure_pa_abs: Floats) -> Floats:
-    """Return the temperature at which vapour begins to condense, K; inverse of `dew_pressure_pa_abs`."""
+    """Return the temperature at which vapour begins to condense, K; inverse of `dew_pressure_pa_abs`.
+
+    >>> import numpy as np
+    >>> from fleet.properties.catalogue import refrigerant_index
+    >>> dew_temperature_k(np.array([refrigerant_index("R-744")]), np.array([3485.1e3])).round(2)
+    array([273.15])
+    """
     return _temperature(tables().dew, refrigerant, pressure_pa_abs)
 
 
 def bubble_temperature_k(refrigerant: Integers, pressure_pa_abs: Floats) -> Floats:
-    """Return the temperature at which liquid begins to boil, K; inverse of `bubble_pressure_pa_abs`."""
+    """Return the temperature at which liquid begins to boil, K; inverse of `bubble_pressure_pa_abs`.
+
+    >>> import numpy as np
+    >>> from fleet.properties.catalogue import refrigerant_index
+    >>> bubble_temperature_k(np.array([refrigerant_index("R-404A")]), np.array([101325.0])).round(2)
+    array([226.93])
+    """
     return _temperature(tables().bubble, refrigerant, pressure_pa_abs)
 
 
@@ -53,6 +73,11 @@ def liquid_density_kg_m3(refrigerant: Integers, temperature_k: Floats) -> Floats
     """Return the density of saturated liquid, kg/m³; NaN in the last kelvins below the critical point.
 
     There the density falls too steeply for a straight line between nodes (0.05 % is kept).
+
+    >>> import numpy as np
+    >>> from fleet.properties.catalogue import refrigerant_index
+    >>> liquid_density_kg_m3(np.array([refrigerant_index("R-744")]), np.array([273.15])).round()
+    array([927.])
     """
     segments = tables().density
     inside, sound_k, segment = _place(segments, refrigerant, temperature_k)
@@ -61,7 +86,13 @@ def liquid_density_kg_m3(refrigerant: Integers, temperature_k: Floats) -> Floats
 
 
 def glide_k(refrigerant: Integers, dew_temperature_k: Floats) -> Floats:
-    """Return dew minus bubble temperature at the pressure whose dew temperature is given, K."""
+    """Return dew minus bubble temperature at the pressure whose dew temperature is given, K.
+
+    >>> import numpy as np
+    >>> from fleet.properties.catalogue import refrigerant_index
+    >>> glide_k(np.array([refrigerant_index("R-407C")]), np.array([253.15])).round(1)
+    array([6.7])
+    """
     pressure = _pressure(tables().dew, refrigerant, dew_temperature_k)
     return dew_temperature_k - _temperature(tables().bubble, refrigerant, pressure)
 

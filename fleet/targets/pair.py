@@ -112,8 +112,8 @@ def pair_windows(
     no_trip = _no_trip_k(running, case)
     cut_in = _cut_in(systems, running, side, floor, case)
     cut_out = _cut_out(systems, running, side, floor, case, no_trip)
-    least_at_high = smallest_differential_pa(cut_in.high, side.sensed_air_pa, case)
-    pinched = cut_in.high - least_at_high < floor.lowest_pa
+    highest = np.where(np.isinf(cut_in.high), 0.0, cut_in.high)
+    pinched = highest - smallest_differential_pa(highest, side.sensed_air_pa, case) < floor.lowest_pa
     no_cut_in = case.restarts_on_pressure & pinched
     no_cut_in |= case.pressure & ((side.soak_k < running.call_k) | (cut_in.low > cut_in.high))
     no_cut_out = cut_out.low > cut_out.high

@@ -140,7 +140,8 @@ class FilterSentence(Widget, can_focus=True):
         """Take the focus; Escape gives it back to where it came from."""
         if not self.has_focus:
             self._came_from = self.screen.focused
-            self.focus()
+            # At once, not after the messages under way: who types fast means the next key for this.
+            self.screen.set_focus(self)
 
     # Keys ------------------------------------------------------------------------------------------------
 
@@ -175,7 +176,7 @@ class FilterSentence(Widget, can_focus=True):
         """Give the focus back."""
         back = self._came_from
         if back is not None and back.is_attached and back.focusable:
-            back.focus()
+            self.screen.set_focus(back)
         else:
             self.screen.focus_next()
 

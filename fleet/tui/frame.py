@@ -12,6 +12,7 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar
 from textual.timer import Timer
 from textual.widget import Widget
 
@@ -19,6 +20,7 @@ from fleet.text import cell_width, clean, cut
 from fleet.tui.footer import FrameFooter
 from fleet.tui.guard import CrashGuard
 from fleet.tui.help import HelpScreen, active_keys, key_name
+from fleet.tui.scrollbars import LineScrollBar
 from fleet.tui.themes import DARK, Spans, Token, own_themes, styles_for, to_content
 
 PLACES = ("audit", "rounds", "customers", "register")
@@ -195,6 +197,12 @@ class FrameScreen(Screen[Any]):
     HELP_PAGE: ClassVar[str] = ""
     DEFAULT_CSS = """
     FrameScreen { background: $background; color: $foreground; layout: vertical; }
+    FrameScreen ScrollableContainer { scrollbar-size: 1 1; }
+    FrameScreen Input.-textual-compact {
+        background: $panel; color: $foreground;
+        &:focus { background: $primary 35%; }
+        &:ansi { background: ansi_default; }
+    }
     FrameScreen > #frame-bottom { dock: bottom; height: auto; background: $background; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -270,6 +278,7 @@ class FrameApp(CrashGuard[None]):
     def __init__(self, facts: FrameFacts | None = None) -> None:
         super().__init__()
         self.facts = facts or FrameFacts()
+        ScrollBar.renderer = LineScrollBar
         for theme in own_themes():
             self.register_theme(theme)
         asked = environ.get("TEXTUAL_THEME", DARK)

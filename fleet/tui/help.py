@@ -62,7 +62,8 @@ def active_keys(screen: Screen[Any]) -> list[KeyLine]:
     hidden: dict[str, list[str]] = {}
     for active in screen.active_bindings.values():
         what = active.tooltip or active.binding.description
-        if not what or active.binding.system or not active.enabled:
+        told = what and active.enabled and not active.binding.system
+        if not told or active.binding.key.startswith("super+"):
             continue
         lines = shown if active.binding.show else hidden
         (shown if what in shown else lines).setdefault(what, []).append(key_name(active.binding.key))

@@ -100,6 +100,9 @@ def _own_theme(name: str) -> Theme:
     variables = {f"text-{hue}": colours[hue] for hue in hues}
     variables |= {"text-secondary": colours["primary"], "text-accent": colours["primary"]}
     variables |= {"footer-key-foreground": colours["primary"], "footer-background": colours["background"]}
+    bar = Color.parse(colours["background"]).blend(Color.parse(colours["foreground"]), 0.6).hex
+    variables |= {"scrollbar": bar, "scrollbar-hover": colours["primary"]}
+    variables |= {f"scrollbar-{part}": colours["background"] for part in ("background", "corner-color")}
     return Theme(
         name=name,
         primary=colours["primary"],

@@ -104,9 +104,9 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
     class _Arrived(Message, bubble=False):
         """What a thread brought, and for which source it was asked."""
 
-        def __init__(self, generation: int, take: Callable[[], None], error: ColdroundError | None) -> None:
+        def __init__(self, generation: int, take: Callable[[], None]) -> None:
             super().__init__()
-            self.generation, self.take, self.error = generation, take, error
+            self.generation, self.take = generation, take
 
     def __init__(
         self,
@@ -134,6 +134,7 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
         self._generation = 0
         self._cache: PageCache[Row] = PageCache()
         self._in_flight: set[int] = set()
+        self._lost: set[int] = set()
         self._anchors: Anchors | None = None
         self._known = 0
         self._total: int | None = None
@@ -207,42 +208,52 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
         self._generation += 1
         self.workers.cancel_group(self, "list")
         self._in_flight.clear()
+        self._lost.clear()
         self._waiting, self._wanted = True, cursor
         source = self._source
-        self._ask("first rows", lambda: source.first(PAGE_ROWS), self._take_first)
+        self._ask("first rows", lambda: source.first(PAGE_ROWS), self._take_first, self._lose_first)
         self.set_timer(LOADING_AFTER_S, partial(self._show_dots, self._generation))
 
-    def _ask(self, what: str, read: Callable[[], Any], take: Callable[[Any], None]) -> None:
-        """Read in a thread, and take what was read in a message, unless the source changed meanwhile."""
+    def _ask(
+        self,
+        what: str,
+        read: Callable[[], Any],
+        take: Callable[[Any], None],
+        lose: Callable[[ColdroundError], None],
+    ) -> None:
+        """Read in a thread, and take what came in a message, unless the source changed meanwhile."""
         generation = self._generation
 
         def run() -> None:
             if generation != self._generation:
                 return
             try:
-                found = read()
+                taken = partial(take, read())
             except ColdroundError as error:
-                self.post_message(self._Arrived(generation, lambda: None, error))
-            else:
-                self.post_message(self._Arrived(generation, partial(take, found), None))
+                taken = partial(lose, error)
+            self.post_message(self._Arrived(generation, taken))
 
         self.run_worker(run, name=what, group="list", description=f"list: {what}", thread=True)
 
     @on(_Arrived)
     def _arrive(self, message: _Arrived) -> None:
         message.stop()
-        if message.generation != self._generation:
-            return
-        if message.error is None:
+        if message.generation == self._generation:
             message.take()
-        else:
-            self._fail(message.error)
-        self._settle()
+            self._settle()
 
-    def _fail(self, error: ColdroundError) -> None:
-        if self._waiting:
-            self._failure, self._waiting, self._dots = error.message, False, False
-            self._known, self._total = 0, 0
+    def _lose_first(self, error: ColdroundError) -> None:
+        self._failure, self._waiting, self._dots = error.message, False, False
+        self._known, self._total = 0, 0
+        self._tell_failure(error)
+
+    def _lose_page(self, index: int, error: ColdroundError) -> None:
+        """Leave the dots; the page is asked for again when the cursor moves, not in an endless circle."""
+        self._in_flight.discard(index)
+        self._lost.add(index)
+        self._tell_failure(error)
+
+    def _tell_failure(self, error: ColdroundError) -> None:
         self.post_message(self.Failed(self, error))
 
     def _take_first(self, page: Page[Row]) -> None:
@@ -253,7 +264,7 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
         self._total = None if page.more else self._known
         source = self._source
         if page.more and source is not None:
-            self._ask("count", source.anchors, self._take_anchors)
+            self._ask("count", source.anchors, self._take_anchors, self._tell_failure)
         self._take_wanted()
         self._highlight()
 
@@ -274,7 +285,7 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
     def _take_page(self, index: int, rows: Sequence[Row]) -> None:
         self._in_flight.discard(index)
         self._cache.put(index, rows)
-        if not self._in_flight:
+        if not self._in_flight and not self._lost:
             self._dots = False
         if self._cursor // PAGE_ROWS == index:
             self._highlight()
@@ -287,14 +298,16 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
         seen = self._rows_seen
         first = max(0, self._top - seen)
         for index in page_span(first, min(self._known, self._top + 2 * seen) - first):
-            if index in self._cache or index in self._in_flight or index >= len(anchors.keys):
+            known = index in self._cache or index in self._in_flight or index in self._lost
+            if known or index >= len(anchors.keys):
                 continue
             self._in_flight.add(index)
-            self._ask(f"page {index}", partial(source.page, index, anchors), partial(self._take_page, index))
+            read = partial(source.page, index, anchors)
+            self._ask(f"page {index}", read, partial(self._take_page, index), partial(self._lose_page, index))
             self.set_timer(LOADING_AFTER_S, partial(self._show_dots, self._generation))
 
     def _show_dots(self, generation: int) -> None:
-        if generation == self._generation and (self._waiting or self._in_flight):
+        if generation == self._generation and (self._waiting or self._in_flight or self._lost):
             self._dots = True
             self.refresh()
 
@@ -307,6 +320,7 @@ class WindowedList(Widget, Generic[Row], can_focus=True):
     def _move(self, place: int) -> None:
         if not self._known:
             return
+        self._lost.clear()
         place = max(0, min(place, self._known - 1))
         if place != self._cursor:
             self._cursor = place

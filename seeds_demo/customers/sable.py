@@ -40,7 +40,7 @@ PRAIRIE_DOCK = site(
           cooler("37F", td="13F", stored="beverages"), charge="13lb"),
     split("WC-2", "dock cooler", "R-513A", "6.5psig", "1psig", cooler("36F"),
           Turned(490, "low_pressure_cut_in", "9psig", "6.5psig", "set by gauge for the elevation"),
-          Turned(150, "low_pressure_cut_in", "8.5psig", "6.5psig",
+          Turned(314, "low_pressure_cut_in", "8.5psig", "6.5psig",
                  "left at 6.5 last time; nobody knows who turned it"),
           charge="14lb"),
     split("WF-1", "freezer", "R-404A", "16psig", "6psig", freezer("-5F"),

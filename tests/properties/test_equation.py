@@ -1,8 +1,11 @@
 """The tables against the equation they were made from, solved live."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
+from fleet.errors import ColdroundError
 from fleet.properties import REFRIGERANTS, bridged_nodes, coolprop_version, refrigerant
 from fleet.properties.equations import Equation, mole_fractions
 from fleet.properties.make import solve
@@ -36,9 +39,10 @@ def test_between_nodes_the_pressure_is_that_of_the_equation(name: str) -> None:
             answer = equation.saturated(quality, float(temperature_k))
             assert answer is not None
             assert look_up(index, at)[0] == pytest.approx(answer.pressure_pa_abs, rel=PROMISED)
+        boiling = equation.saturated(0, float(temperature_k))
         density = liquid_density_kg_m3(index, at)[0]
-        if not np.isnan(density):
-            live = answer.liquid_mol_m3 * equation.molar_mass_kg_mol
+        if boiling is not None and not np.isnan(density):
+            live = boiling.liquid_mol_m3 * equation.molar_mass_kg_mol
             assert density == pytest.approx(live, rel=6e-4)
 
 
@@ -102,6 +106,24 @@ def test_bridged_nodes_are_recorded_where_the_plain_solver_fails() -> None:
         assert agrees == (temperature_k not in recorded)
 
 
+@pytest.mark.independent
+@pytest.mark.parametrize(("name", "quality"), [("R-448A", 0), ("R-454B", 1), ("R-407F", 0)])
+def test_continued_answers_equal_plain_ones_wherever_both_exist(name: str, quality: int) -> None:
+    """Solving on from a neighbour changes how an answer is found, not the answer."""
+    equation = Equation(refrigerant(name))
+    compared = 0
+    for temperature_k in np.arange(300.0, 330.0, 2.5):
+        near = equation.saturated(quality, float(temperature_k) - 0.25)
+        plain = equation.saturated(quality, float(temperature_k))
+        if near is None or plain is None:
+            continue
+        continued = equation.continued(quality, float(temperature_k), near)
+        assert continued is not None
+        assert continued.pressure_pa_abs == pytest.approx(plain.pressure_pa_abs, rel=1e-10)
+        compared += 1
+    assert compared >= 7
+
+
 def test_every_bridged_node_says_how_and_none_is_interpolated() -> None:
     """Names, curves and ways are of the closed lists; pure fluids needed none."""
     nodes = bridged_nodes()
@@ -136,6 +158,15 @@ def test_composition_of_a_pseudo_pure_is_the_one_of_the_predefined_mixture(name:
     predefined = dict(zip(state.fluid_names(), state.get_mole_fractions(), strict=True))
     ours = dict(zip(_names(item.composition), mole_fractions(item), strict=True))
     assert ours == pytest.approx(predefined, abs=2e-5)
+
+
+def test_tables_of_another_list_are_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file made before a refrigerant was added would shift positions: it is not read."""
+    other = tmp_path / "saturation.npz"
+    np.savez(other, refrigerants=np.array(["R-22", "R-12"]))
+    monkeypatch.setattr("fleet.properties.tables.FILE", other)
+    with pytest.raises(ColdroundError, match=r"saturation\.npz was made for another list of refrigerants"):
+        tables.__wrapped__()
 
 
 def _names(composition: tuple[tuple[str, float], ...]) -> list[str]:

@@ -2,8 +2,10 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, suppress
+from typing import Any
 
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.worker import WorkerCancelled
 
 from tests.tui.demo import AuditDemo, DemoApp, DemoSource
@@ -30,6 +32,11 @@ async def running(
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         yield pilot, app.audit
+
+
+def top(pilot: Pilot[None]) -> Screen[Any]:
+    """Return the screen on top now."""
+    return pilot.app.screen
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:

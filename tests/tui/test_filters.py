@@ -1,12 +1,13 @@
 """The sentence of filters is walked by keys, opens choices, and tells what changed."""
 
 import pytest
+from textual import events
 
 from fleet.text import cell_width
 from fleet.tui.choices import Choice, ChoiceList, ChoicesScreen, matching
 from fleet.tui.filters import FilterSentence, fitted_labels
 from tests.tui.demo import DemoSource
-from tests.tui.driving import WIDE, press, running
+from tests.tui.driving import WIDE, press, running, top
 from tests.tui.snapshots import screen_text
 
 
@@ -29,6 +30,15 @@ async def test_f_walks_arrows_step_enter_opens_typing_narrows_enter_takes() -> N
         assert "No open finding matches these filters." in screen_text(pilot.app)
 
 
+async def test_keys_typed_in_one_go_reach_the_sentence() -> None:
+    async with running(DemoSource(1000)) as (pilot, audit):
+        for key in ("f", "right", "enter"):
+            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+        await press(pilot)
+        assert isinstance(top(pilot), ChoicesScreen)
+        assert audit.list.cursor == 0
+
+
 async def test_backspace_resets_all_and_says_it_once() -> None:
     async with running(DemoSource(1000)) as (pilot, audit):
         await press(pilot, "f", "enter", "down", "enter")
@@ -41,9 +51,9 @@ async def test_backspace_resets_all_and_says_it_once() -> None:
 async def test_escape_leaves_the_choices_then_the_sentence() -> None:
     async with running(DemoSource(1000)) as (pilot, audit):
         await press(pilot, "f", "enter")
-        assert isinstance(pilot.app.screen, ChoicesScreen)
+        assert type(top(pilot)) is ChoicesScreen
         await press(pilot, "escape")
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
         assert audit.filters.has_focus
         await press(pilot, "escape")
         assert audit.list.has_focus
@@ -53,7 +63,7 @@ async def test_escape_leaves_the_choices_then_the_sentence() -> None:
 async def test_the_same_choice_again_tells_nothing() -> None:
     async with running(DemoSource(1000)) as (pilot, audit):
         await press(pilot, "f", "enter", "enter")
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
         assert changes(audit.seen) == []
 
 
@@ -68,7 +78,7 @@ async def test_steps_go_round_the_ends() -> None:
 async def test_typing_that_finds_nothing_can_be_rubbed_out() -> None:
     async with running(DemoSource(27)) as (pilot, audit):
         await press(pilot, "f", "right", "enter", "z", "z", "enter")
-        assert isinstance(pilot.app.screen, ChoicesScreen)
+        assert isinstance(top(pilot), ChoicesScreen)
         assert "Nothing like that." in screen_text(pilot.app)
         await press(pilot, "backspace", "backspace", "d", "enter")
         assert changes(audit.seen) == [("customer", 4)]
@@ -90,7 +100,7 @@ async def test_a_click_opens_a_part_and_another_takes_a_choice() -> None:
     async with running(DemoSource(27)) as (pilot, audit):
         await pilot.click(FilterSentence, offset=(22, 0))
         await press(pilot)
-        assert isinstance(pilot.app.screen, ChoicesScreen)
+        assert isinstance(top(pilot), ChoicesScreen)
         await pilot.click(ChoiceList, offset=(6, 2))
         await press(pilot)
         assert changes(audit.seen) == [("customer", 0)]

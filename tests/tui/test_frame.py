@@ -5,12 +5,12 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from fleet.text import cell_width
-from fleet.tui.frame import PLACES, FrameApp, FrameFacts, FrameScreen, MessageRow, place_rows, working_spans
+from fleet.tui.frame import PLACES, FrameApp, FrameFacts, FrameScreen, place_rows, working_spans
 from fleet.tui.headings import section_title
 from fleet.tui.help import HelpScreen
 from fleet.tui.themes import Spans
 from tests.tui.demo import DemoSource
-from tests.tui.driving import NARROW, press, running
+from tests.tui.driving import NARROW, press, running, top
 from tests.tui.snapshots import screen_text
 
 
@@ -55,7 +55,7 @@ async def test_digits_and_clicks_go_to_places_and_each_keeps_where_one_was() -> 
         assert screen_text(pilot.app).splitlines()[2].strip() == "customers"
         await pilot.click(offset=(3, 0))
         await press(pilot)
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
         assert audit.list.cursor == 2
 
 
@@ -96,7 +96,7 @@ async def test_escape_stops_work_and_leaves_nothing() -> None:
         await press(pilot, "escape")
         assert audit.messages.text == "✓ Stopped. 61,200 boxes are audited."
         await press(pilot, "escape", "escape")
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
 
 
 async def test_a_long_failure_is_shown_whole() -> None:
@@ -139,21 +139,19 @@ async def test_in_a_field_letters_digits_and_question_marks_type() -> None:
         await pilot.app.push_screen(form)
         await press(pilot, "1", "f", "?", "x")
         assert form.query_one(Input).value == "1f?x"
-        assert pilot.app.screen is form
+        assert top(pilot) is form
         await press(pilot, "f1")
-        assert isinstance(pilot.app.screen, HelpScreen)
+        assert type(top(pilot)) is HelpScreen
         await press(pilot, "escape", "escape")
-        assert pilot.app.screen is not form
+        assert form not in pilot.app.screen_stack
 
 
 async def test_a_wide_screen_knows_that_it_is() -> None:
     async with running(DemoSource(27), size=(110, 40)) as (pilot, audit):
-        assert audit.is_wide
-        assert audit.has_class("-wide")
+        before = (audit.is_wide, audit.has_class("-wide"))
         await pilot.resize_terminal(*NARROW)
         await press(pilot)
-        assert not audit.is_wide
-        assert audit.has_class("-narrow")
+        assert (before, (audit.is_wide, audit.has_class("-wide"))) == ((True, True), (False, False))
 
 
 async def test_another_register_is_shown_at_once() -> None:
@@ -185,8 +183,13 @@ def test_the_theme_asked_for_is_taken_if_there_is_one(
 
 async def test_the_screen_follows_a_change_of_theme() -> None:
     async with running(DemoSource(27)) as (pilot, audit):
-        before = audit.list.render_line(3)
-        pilot.app.theme = "coldround-light"
-        await press(pilot)
-        assert audit.list.render_line(3).text == before.text
-        assert audit.list.render_line(3) != before
+        await press(pilot, "x")
+        for name, background in (("coldround-light", "#f8f7f3"), ("coldround-dark", "#11171b")):
+            pilot.app.theme = name
+            await press(pilot)
+            for row, strip in enumerate(audit._compositor.render_strips(pilot.app.size)):
+                last = list(strip)[-1].style
+                assert last is not None, row
+                assert last.bgcolor is not None, row
+                cursor_row = 6  # stands on a tint
+                assert last.bgcolor.name == background or row == cursor_row, (name, row)

@@ -5,7 +5,7 @@ import pytest
 from fleet.tui.help import HelpScreen, active_keys, key_lines, key_name, page_lines
 from fleet.tui.themes import Spans, Token
 from tests.tui.demo import DemoSource
-from tests.tui.driving import press, running
+from tests.tui.driving import press, running, top
 from tests.tui.snapshots import screen_text
 
 
@@ -17,17 +17,17 @@ def text_of(lines: list[Spans]) -> list[str]:
 async def test_help_opens_with_the_page_and_the_keys_and_closes(key: str) -> None:
     async with running(DemoSource(27)) as (pilot, audit):
         await press(pilot, key)
-        assert isinstance(pilot.app.screen, HelpScreen)
+        assert type(top(pilot)) is HelpScreen
         text = screen_text(pilot.app)
         assert "[b]Brackets[/b] are text here." in text
         assert "Open the row under the cursor" in text
         await press(pilot, key)
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
 
 
 async def test_only_keys_that_work_are_listed_and_same_ones_stand_together() -> None:
     async with running(DemoSource(27)) as (_, audit):
-        keys = dict((what, key) for key, what in active_keys(audit))
+        keys = {what: key for key, what in active_keys(audit)}
         assert keys["Open the row under the cursor"] == "Enter"
         assert keys["What is shown, and the keys"] == "F1  ?"
         assert keys["Go to Customers"] == "3"

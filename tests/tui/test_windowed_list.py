@@ -2,13 +2,16 @@
 
 import asyncio
 import threading
+from collections.abc import Sequence
 
 import pytest
+from textual import events
 
+from fleet.errors import RegisterLockedError
 from fleet.tui.paging import PAGE_ROWS, PAGES_KEPT, Anchors, Page
 from fleet.tui.windowed_list import WindowedList
-from tests.tui.demo import DemoSource, Finding, SheetDemo
-from tests.tui.driving import NARROW, WIDE, press, running, settled
+from tests.tui.demo import DemoSource, Finding, SheetDemo, finding
+from tests.tui.driving import NARROW, WIDE, press, running, settled, top
 from tests.tui.snapshots import screen_text
 
 MANY = 100_000
@@ -71,10 +74,10 @@ async def test_few_pages_are_read_and_few_are_kept() -> None:
 async def test_enter_opens_the_row_under_the_cursor() -> None:
     async with running(DemoSource(27)) as (pilot, _):
         await press(pilot, "down", "enter")
-        assert isinstance(pilot.app.screen, SheetDemo)
+        assert isinstance(top(pilot), SheetDemo)
         await press(pilot, "escape")
-        assert pilot.app.screen is not None
-        assert not isinstance(pilot.app.screen, SheetDemo)
+        assert top(pilot) is not None
+        assert not isinstance(top(pilot), SheetDemo)
 
 
 async def test_a_click_moves_and_a_second_one_opens() -> None:
@@ -84,7 +87,7 @@ async def test_a_click_moves_and_a_second_one_opens() -> None:
         assert audit.list.cursor == 3
         await pilot.click(WindowedList, offset=(10, 4))
         await settled(pilot)
-        assert isinstance(pilot.app.screen, SheetDemo)
+        assert isinstance(top(pilot), SheetDemo)
 
 
 async def test_a_click_on_the_heading_or_below_the_rows_does_nothing() -> None:
@@ -93,13 +96,17 @@ async def test_a_click_on_the_heading_or_below_the_rows_does_nothing() -> None:
         await pilot.click(WindowedList, offset=(10, 9))
         await settled(pilot)
         assert audit.list.cursor == 0
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
 
 
 async def test_the_wheel_moves_the_cursor() -> None:
-    async with running(DemoSource(27)) as (_, audit):
-        audit.list.action_move(3)
+    async with running(DemoSource(27)) as (pilot, audit):
+        audit.list.post_message(events.MouseScrollDown(audit.list, 5, 5, 0, 1, 0, False, False, False))
+        await settled(pilot)
         assert audit.list.cursor == 3
+        audit.list.post_message(events.MouseScrollUp(audit.list, 5, 5, 0, -1, 0, False, False, False))
+        await settled(pilot)
+        assert audit.list.cursor == 0
 
 
 async def test_an_empty_list_says_so_and_how_to_get_out() -> None:
@@ -112,12 +119,35 @@ async def test_an_empty_list_says_so_and_how_to_get_out() -> None:
         assert isinstance(last, WindowedList.Highlighted)
         assert last.row is None
         await press(pilot, "down", "end", "enter")
-        assert pilot.app.screen is audit
+        assert top(pilot) is audit
 
 
 async def test_a_source_that_fails_says_why() -> None:
     async with running(DemoSource(10, fails=True)) as (pilot, _):
         assert "   ✕ The register is locked by another program." in screen_text(pilot.app).splitlines()
+
+
+class FailsOnPages(DemoSource):
+    """Counts well, and cannot read its pages as long as it is broken."""
+
+    broken = True
+
+    def page(self, index: int, anchors: Anchors) -> Sequence[Finding]:
+        if self.broken:
+            self.pages_read.append(index)
+            raise RegisterLockedError("The register is locked by another program.")
+        return super().page(index, anchors)
+
+
+async def test_a_page_that_fails_is_told_and_asked_for_again_when_the_cursor_moves() -> None:
+    source = FailsOnPages(1000)
+    async with running(source) as (pilot, audit):
+        await press(pilot, "end")
+        assert source.pages_read == [4]  # once, not in a circle
+        before = audit.list.current
+        source.broken = False
+        await press(pilot, "up")
+        assert (before, audit.list.current) == (None, finding(998))
 
 
 class GatedSource(DemoSource):

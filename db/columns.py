@@ -22,7 +22,7 @@ from fleet.targets.columns import (
     SystemColumns,
 )
 
-BLOCK_SYSTEMS = 16_384
+BLOCK_SYSTEMS = 8_192
 """How many systems are computed at once: 4 MB of columns, the fastest of the sizes that were measured."""
 UNRECORDED_GROUP = "A"
 """The suction group of a box of a rack that names none."""

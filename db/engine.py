@@ -24,8 +24,8 @@ APPLICATION_ID = 0x434F4C44
 BUSY_SECONDS = 5.0
 _HEADER = b"SQLite format 3\x00"
 _BEGIN = "coldround_begin"
-_CACHE_KIB = 32 * 1024
-_MMAP_BYTES = 256 * 1024 * 1024
+_CACHE_KIB = 16 * 1024
+_MMAP_BYTES = 0
 
 
 def open_register(where: Where, *, read_only: bool = False, busy_seconds: float = BUSY_SECONDS) -> Engine:

@@ -97,7 +97,7 @@ class System:
     tag: str
     cells: Cells
     parts: tuple[Part, ...]
-    age_days: int = 2900
+    age_days: int
     idle_days: int | None = None
     """Since when it is out of use."""
     read_with: str = "gauge"

@@ -80,7 +80,7 @@ def system(
     refrigerant: str,
     strategy: str,
     *parts: Part,
-    age: int = 2900,
+    age: int | None = None,
     idle: int | None = None,
     read_with: str = "gauge",
     place: Cells = OUTDOORS,
@@ -93,6 +93,9 @@ def system(
     solenoid = {"solenoid": "none" if strategy == PRESSURE else "fitted"}
     if idle is not None:
         solenoid["status"] = "idle"
+    if age is None:
+        # Somewhere between three and eleven years, always the same for the same system.
+        age = 1200 + sum(ord(character) * 37**place for place, character in enumerate(tag + name)) % 3000
     return System(tag, _filled(_SYSTEM, place, solenoid, named, cells), parts, age, idle, read_with)
 
 
@@ -104,7 +107,7 @@ def split(
     cut_out: str,
     *parts: Part,
     strategy: str = RECYCLING,
-    age: int = 2900,
+    age: int | None = None,
     idle: int | None = None,
     read_with: str = "gauge",
     place: Cells = OUTDOORS,
@@ -118,7 +121,7 @@ def split(
 
 
 def plug_in(
-    tag: str, name: str, refrigerant: str, charge: str, *parts: Part, age: int = 1500, **cells: str
+    tag: str, name: str, refrigerant: str, charge: str, *parts: Part, age: int | None = None, **cells: str
 ) -> System:
     """Return a self-contained cabinet with a critical charge and no low-pressure control."""
     if not any(isinstance(part, Compressor) for part in parts):
@@ -134,7 +137,7 @@ def rack(
     name: str,
     refrigerant: str,
     *parts: Part,
-    age: int = 2600,
+    age: int | None = None,
     place: Cells = INDOORS,
     **cells: str,
 ) -> System:

@@ -1,5 +1,7 @@
 """Typed text comes out as one line that a terminal only prints, in an exact number of cells."""
 
+import subprocess
+import sys
 import unicodedata
 
 import pytest
@@ -136,3 +138,9 @@ def test_pad(text: str, cells: int, align: str, shown: str) -> None:
 def test_padded_text_has_exactly_the_cells_asked_for(text: str, cells: int, align: str) -> None:
     assert cell_width(pad(text, cells, align)) == cells  # type: ignore[arg-type]
     assert cell_width(cut(text, cells)) <= cells
+
+
+def test_the_module_needs_no_library() -> None:
+    program = "import sys, fleet.text; print(sorted({'rich', 'textual', 'wcwidth'} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert done.stdout == "[]\n"

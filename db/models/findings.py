@@ -7,7 +7,9 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from db.models.base import Base, DayNumber, Prose, Quantity, Word, Words
 
-_BY_WORST = ("severity", "far", "system_id", "part", "rule", "setting", "from_day")
+# The last column makes the indexes answer alone which findings hold on a day.
+_BY_WORST = ("severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day")
+_BY_RULE = ("rule", "severity", "far", "system_id", "part", "setting", "from_day", "until_day")
 
 
 class Finding(Base):
@@ -18,7 +20,7 @@ class Finding(Base):
         Index("ix_findings_worst", *_BY_WORST),
         Index("ix_findings_customer", "customer_id", *_BY_WORST),
         Index("ix_findings_site", "site_id", *_BY_WORST),
-        Index("ix_findings_rule", "rule", "severity", "far", "system_id", "part", "setting", "from_day"),
+        Index("ix_findings_rule", *_BY_RULE),
         Index("ix_findings_refrigerant", "refrigerant", "strategy", *_BY_WORST),
         {"sqlite_with_rowid": False},
     )

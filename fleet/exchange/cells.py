@@ -6,7 +6,7 @@ Blanks around a cell are dropped; what is left is kept as it was typed.
 import math
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from fleet.dictionary import SETTING_BY_CODE, Column
 from fleet.dictionary.kinds import BoxTag, Kind, TagText, Value
@@ -39,11 +39,13 @@ class CellReader(dict[str, Cell]):
         InputError: from the look-up, if the column cannot hold the text.
     """
 
-    def __init__(self, kind: Kind, *, unit: str = "", setting: bool = False) -> None:
+    def __init__(self, kind: Kind, *, unit: str = "", setting: bool = False, from_file: bool = True) -> None:
         super().__init__()
         self.kind = kind
         self.unit = unit
         self._setting = setting
+        self._from_file = from_file
+        """Only cells of files carry the apostrophe that guards against formulas."""
 
     def __missing__(self, text: str) -> Cell:
         cell = self._read(text)
@@ -54,7 +56,9 @@ class CellReader(dict[str, Cell]):
 
     def _read(self, text: str) -> Cell:
         refuse_wrong_encoding(text)
-        typed = unguarded(text.strip()).strip()
+        typed = text.strip()
+        if self._from_file:
+            typed = unguarded(typed).strip()
         if not typed:
             return None
         if self.unit and _BARE_NUMBER.fullmatch(typed):
@@ -67,15 +71,18 @@ class CellReader(dict[str, Cell]):
         return _as_setting(value, typed) if self._setting else value
 
 
-def column_reader(column: Column, unit: str = "") -> CellReader:
+def column_reader(column: Column, unit: str = "", *, from_file: bool = True) -> CellReader:
     """Return the reader of a column; a setting that stands as a column is read as a setting."""
-    return CellReader(column.kind, unit=unit, setting=column.name in SETTING_BY_CODE)
+    setting = column.name in SETTING_BY_CODE
+    return CellReader(column.kind, unit=unit, setting=setting, from_file=from_file)
 
 
 def setting_readers(unit: str = "") -> dict[str, CellReader]:
     """Return the readers of the column ``value`` of settings.csv, by setting."""
+    # The apostrophe came off when the cell was read as text.
     return {
-        code: CellReader(setting.kind, unit=unit, setting=True) for code, setting in SETTING_BY_CODE.items()
+        code: CellReader(setting.kind, unit=unit, setting=True, from_file=False)
+        for code, setting in SETTING_BY_CODE.items()
     }
 
 
@@ -119,4 +126,6 @@ def as_text(cell: Cell) -> str:
         return "yes" if cell else "no"
     if isinstance(cell, tuple):
         return ";".join(cell)
+    if isinstance(cell, datetime):
+        return cell.isoformat().removesuffix(":00")
     return cell.isoformat() if isinstance(cell, date) else str(cell)

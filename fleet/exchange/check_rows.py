@@ -45,9 +45,10 @@ class ChecksComparison:
         number, cells = row
         named = {column.name: cell for column, cell in zip(table.columns, cells, strict=True)}
         self._check_names(table, number, key, named)
-        for lower, upper, expected in contradictions("checks", lambda name: stored(named.get(name))):
-            shown = as_text(named[upper])
-            self._problems.add(table.file, number, upper, shown, f"lies before {lower}; {expected}")
+        for field, text, sentence in contradictions(
+            "checks", lambda name: stored(named.get(name)), lambda name: as_text(named[name])
+        ):
+            self._problems.add(table.file, number, field, text, sentence)
         return self._history.compare(key, _candidate(key, named))
 
     def _check_names(self, table: Table, row: int, key: Key, named: dict[str, Cell]) -> None:

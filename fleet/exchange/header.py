@@ -52,7 +52,9 @@ def is_mandatory(kind: FileKind, column: Column) -> bool:
     return column.required or (column.name in kind.key and isinstance(column.kind, Number))
 
 
-def read_header(cells: Sequence[str], kind: FileKind, file: str, problems: Problems) -> Header:
+def read_header(
+    cells: Sequence[str], kind: FileKind, file: str, problems: Problems, *, from_file: bool = True
+) -> Header:
     """Read the header row; what is wrong with it is named, and the columns that are right are kept."""
     names: list[str] = []
     readers: list[CellReader] = []
@@ -77,7 +79,7 @@ def read_header(cells: Sequence[str], kind: FileKind, file: str, problems: Probl
             _check_unit(column, unit, kind, file, problems)
         if kind is SETTINGS_FILE and name == "value":
             value_unit, unit = unit, ""
-        readers.append(column_reader(column, unit))
+        readers.append(column_reader(column, unit, from_file=from_file))
     _name_missing_columns(places, kind, file, problems)
     columns = tuple((places[c.name], c) for c in kind.all_columns if c.name in places)
     return Header(tuple(names), tuple(readers), columns, setting_readers(value_unit))

@@ -11,7 +11,7 @@ from fleet.exchange.cells import Cell, as_text
 from fleet.exchange.outcome import Difference
 from fleet.exchange.rows import typed_texts
 from fleet.exchange.state import Existing, RegisterTable
-from fleet.exchange.storage import Key, Stored
+from fleet.exchange.storage import Key, Stored, key_texts
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class HistoryComparison:
         self.differences.append(
             Difference(
                 self.kind_name,
-                key,
+                key_texts(key),
                 column,
                 self._text_before(existing, attribute),
                 as_text(candidate.cells[column]),

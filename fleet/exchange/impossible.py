@@ -6,36 +6,37 @@ from functools import cache
 from fleet.dictionary import FILE_BY_NAME
 from fleet.exchange.storage import Stored
 
-_LATER = "expected the same day or a later one"
-_HIGHER = "expected the same or more"
+_DAYS = ("lies before", "expected the same day or a later one")
+_TIMES = ("lies before", "expected the same time or a later one")
+_AMOUNTS = ("is less than", "expected the same or more")
 
-ORDERS: dict[str, tuple[tuple[str, str, str], ...]] = {
+ORDERS: dict[str, tuple[tuple[str, str, tuple[str, str]], ...]] = {
     "sites": (
-        *((f"low_{month}", f"high_{month}", _HIGHER) for month in range(1, 13)),
-        ("design_cold", "design_hot", _HIGHER),
+        *((f"low_{month}", f"high_{month}", _AMOUNTS) for month in range(1, 13)),
+        ("design_cold", "design_hot", _AMOUNTS),
     ),
-    "systems": (("charge_low", "charge_high", _HIGHER), ("room_low", "room_high", _HIGHER)),
-    "boxes": (("td_low", "td_high", _HIGHER), ("surroundings_low", "surroundings_high", _HIGHER)),
-    "compressors": (("in_service", "out_of_service", _LATER),),
-    "events": (
-        ("called_at", "arrived_at", "expected the same time or a later one"),
-        ("called_at", "restored_at", "expected the same time or a later one"),
-    ),
-    "checks": (("done_on", "until", _LATER),),
+    "systems": (("charge_low", "charge_high", _AMOUNTS), ("room_low", "room_high", _AMOUNTS)),
+    "boxes": (("td_low", "td_high", _AMOUNTS), ("surroundings_low", "surroundings_high", _AMOUNTS)),
+    "compressors": (("in_service", "out_of_service", _DAYS),),
+    "events": (("called_at", "arrived_at", _TIMES), ("called_at", "restored_at", _TIMES)),
+    "checks": (("done_on", "until", _DAYS),),
 }
-"""By kind of file: a column that cannot exceed another, and what is expected of the other."""
+"""By kind of file: a column that cannot exceed another, how that is said, what is expected."""
 
 
-def contradictions(kind: str, value_of: Callable[[str], Stored]) -> list[tuple[str, str, str]]:
-    """Return the pairs of columns that contradict each other, with what is expected.
+def contradictions(
+    kind: str, value_of: Callable[[str], Stored], text_of: Callable[[str], str]
+) -> list[tuple[str, str, str]]:
+    """Return the pairs of columns that contradict each other: column, text of its cell, sentence.
 
-    ``value_of`` gives the stored value by attribute, None where nothing is recorded.
+    ``value_of`` gives the stored value by attribute, None where nothing is recorded; ``text_of`` the
+    text by column, which is asked only for the sentence.
     """
     found = []
-    for lower, upper, expected in ORDERS.get(kind, ()):
+    for lower, upper, (stands, expected) in ORDERS.get(kind, ()):
         low, high = value_of(_attribute(kind, lower)), value_of(_attribute(kind, upper))
         if low is not None and high is not None and high < low:  # type: ignore[operator]
-            found.append((lower, upper, expected))
+            found.append((upper, text_of(upper), f"{stands} {lower} {text_of(lower)}; {expected}"))
     return found
 
 

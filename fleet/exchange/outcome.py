@@ -20,7 +20,7 @@ class Difference:
     """One value of the register that a file changes, as people read it."""
 
     table: str
-    key: Key
+    key: tuple[str, ...]
     column: str
     before: str
     after: str

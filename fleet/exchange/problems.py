@@ -8,7 +8,7 @@ KEPT = 2_000
 """How many problems are kept for a list on a screen; the rest is only counted."""
 PRINTED = 40
 """How many problems stand in the message; judgement: two screens of 24 lines, less the head."""
-_VALUE_SHOWN = 60
+_VALUE_SHOWN = 80
 _UNDECODED = re.compile("[\ud800-\udfff]")
 
 

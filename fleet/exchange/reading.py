@@ -47,7 +47,7 @@ def read_csv(path: Path, kind: FileKind, problems: Problems, progress: Progress 
             def tell(rows: int) -> None:
                 progress(Step(f"reading {table.file}", rows, raw.tell(), size))
 
-            _read_rows(table, header, records, problems, tell)
+            _read_rows(table, header, records, problems, tell, from_file=True)
     except InputError as error:
         problems.add(table.file, None, None, None, error.message)
         table.complete = False
@@ -60,7 +60,7 @@ def read_rows(kind: FileKind, rows: Sequence[Mapping[str, str]], problems: Probl
     names = list(dict.fromkeys(name for row in rows for name in row))
     if names:
         records = ((number, [row.get(name, "") for name in names]) for number, row in enumerate(rows, 2))
-        _read_rows(table, names, records, problems, lambda _: None)
+        _read_rows(table, names, records, problems, lambda _: None, from_file=False)
     return table
 
 
@@ -154,8 +154,10 @@ def _read_rows(
     records: Iterable[tuple[int, list[str]]],
     problems: Problems,
     tell: Callable[[int], None],
+    *,
+    from_file: bool,
 ) -> None:
-    header = read_header(header_cells, table.kind, table.file, problems)
+    header = read_header(header_cells, table.kind, table.file, problems, from_file=from_file)
     table.columns = tuple(column for _, column in header.columns)
     reader = _RowReader(table, header, problems)
     for number, record in records:

@@ -43,6 +43,8 @@ _FACTS = {
     "systems": ("low_pressure_sensor", "high_pressure_sensor", "installed"),
     "boxes": ("installed", "suction_group"),
 }
+_ELSEWHERE: Key = ("another customer",)
+"""Where an event belongs to a customer that was not read."""
 _MOST_CUSTOMERS = 200
 """With more customers than these, everything is read."""
 
@@ -128,8 +130,7 @@ class _Reader:
     def _name_parents(self, values: list[Stored], layout: Mapping[str, int]) -> None:
         for attribute, kind in (("site_id", "sites"), ("system_id", "systems")):
             id_ = cast(int, values[layout[attribute]])
-            # An event of a customer that was not read belongs to somebody else at any rate.
-            values[layout[attribute]] = None if id_ is None else self.keys[kind].get(id_, (str(id_),))
+            values[layout[attribute]] = None if id_ is None else self.keys[kind].get(id_, _ELSEWHERE)
 
     def _narrowed(self, name: str, query: Select[Any]) -> Select[Any]:
         """Keep to the customers of the files."""

@@ -18,11 +18,20 @@ from fleet.exchange.directory import Directory
 from fleet.exchange.impossible import contradictions
 from fleet.exchange.outcome import Difference, Update
 from fleet.exchange.parts import check_part
-from fleet.exchange.pressures import on_a_gauge
+from fleet.exchange.pressures import as_shown_pa
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import Existing, RegisterState, RegisterTable
-from fleet.exchange.storage import WITHOUT_TYPED, Key, Storage, Stored, is_person, shown_key, storage
+from fleet.exchange.storage import (
+    WITHOUT_TYPED,
+    Key,
+    Storage,
+    Stored,
+    is_person,
+    key_texts,
+    shown_key,
+    storage,
+)
 from fleet.units import Dimension, Quantity
 
 _PRESSURE = Measure((Dimension.PRESSURE,))
@@ -61,7 +70,7 @@ class RowComparison:
         number, cells = row
         existing = self.register.rows.get(key)
         values, typed = self._values(number, cells, key)
-        self._check_together(number, values, existing)
+        self._check_together(number, values, typed, existing)
         if existing is None:
             self._insert(key, values, typed)
             return "new"
@@ -79,9 +88,9 @@ class RowComparison:
                 continue  # an insert takes the empty ones by itself
             if type(cell) is Quantity:
                 typed[to.column.name] = cell.text
-                if to.is_gauge_pressure:
-                    cell = self._on_a_gauge(number, to.column, cell, key)
-                values[to.attribute] = cell.value_si
+                values[to.attribute] = (
+                    self._as_shown_pa(number, to.column, cell, key) if to.is_gauge_pressure else cell.value_si
+                )
                 continue
             if to.is_person:
                 self._check_person(number, to.column, str(cell))
@@ -90,29 +99,38 @@ class RowComparison:
             self._place_event(number, cells, values)
         return values, typed
 
-    def _on_a_gauge(self, number: int, column: Column, quantity: Quantity, key: Key) -> Quantity:
+    def _as_shown_pa(self, number: int, column: Column, quantity: Quantity, key: Key) -> float:
         try:
-            return on_a_gauge(quantity, key[:2], self.directory)
+            return as_shown_pa(column.name, quantity, key[:3], self.directory)
         except InputError as error:
             self.problems.add_error(self.table.file, number, column.name, quantity.text, error)
-            return quantity
+            return quantity.value_si
 
     def _check_person(self, number: int, column: Column, person: str) -> None:
         if not self.directory.knows("people", (person,)):
             sentence = self.directory.sentence_for_unknown("people", (person,))
             self.problems.add(self.table.file, number, column.name, person, sentence)
 
-    def _check_together(self, number: int, values: Mapping[str, Stored], existing: Existing | None) -> None:
+    def _check_together(
+        self, number: int, values: dict[str, Stored], typed: dict[str, str], existing: Existing | None
+    ) -> None:
+        """Name values that cannot be true together, with those that the register holds already."""
+
         def value_of(attribute: str) -> Stored:
             value = values.get(attribute)
             if value is None and existing is not None:
                 return self.register.value(existing, attribute)
             return value
 
-        for lower, upper, expected in contradictions(self.table.kind.name, value_of):
-            self.problems.add(
-                self.table.file, number, upper, None, f"lies below {lower} of the same row; {expected}"
-            )
+        def text_of(name: str) -> str:
+            column = cast(Column, self.table.kind.column(name))
+            if column.attribute in values:
+                return typed.get(name) or as_text(cast(Cell, values[column.attribute]))
+            assert existing is not None
+            return _text_before(existing, column, self.register.value(existing, column.attribute))
+
+        for field, text, sentence in contradictions(self.table.kind.name, value_of, text_of):
+            self.problems.add(self.table.file, number, field, text, sentence)
 
     def _place_event(self, number: int, cells: tuple[Cell, ...], values: dict[str, Stored]) -> None:
         """Put an event at its system, or at the site as a whole."""
@@ -141,7 +159,7 @@ class RowComparison:
             return
         changed["site_id"], changed["system_id"] = site, system
         before, after = shown_key(cast(Key, former)), shown_key(cast(Key, system or site))
-        self.differences.append(Difference("events", key, "system", before, after))
+        self.differences.append(Difference("events", key_texts(key), "system", before, after))
 
     def _insert(self, key: Key, values: dict[str, Stored], typed: dict[str, str]) -> None:
         if self.storage.parent is not None:
@@ -171,7 +189,7 @@ class RowComparison:
             self.differences.append(
                 Difference(
                     self.table.kind.name,
-                    key,
+                    key_texts(key),
                     column.name,
                     _text_before(existing, column, before),
                     as_text(cells[place]),

@@ -15,10 +15,12 @@ from fleet.exchange.directory import Directory
 from fleet.exchange.history import SETTING_COMPARED, Candidate, HistoryComparison
 from fleet.exchange.outcome import Difference
 from fleet.exchange.parts import check_setting_part, group_of_column
+from fleet.exchange.pressures import as_shown_pa
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import RegisterTable
 from fleet.exchange.storage import Key, Stored, shown_key
+from fleet.units import Quantity
 
 
 class SettingsComparison:
@@ -47,10 +49,14 @@ class SettingsComparison:
         value, code, part = named["value"], str(named["setting"]), str(key[3])
         if not isinstance(value, TypedSetting):
             return "new"  # it could not be read, and that was named
+        field = "part"
         try:
             check_setting_part(SETTING_BY_CODE[code], key[:3], part, self._directory)
+            field = "value"
+            value = self._as_shown(code, value, key[:3])
         except InputError as error:
-            self._problems.add_error(table.file, number, "part", part, error)
+            shown = part if field == "part" else value.text
+            self._problems.add_error(table.file, number, field, shown, error)
             return "new"
         self._check_person(table, number, named.get("recorded_by"))
         self._rows[key] = (table.file, number, value)
@@ -66,6 +72,7 @@ class SettingsComparison:
                 continue
             try:
                 part = self._part_of_column(code, key)
+                value = self._as_shown(code, value, key[:3])
             except InputError as error:
                 self._problems.add_error(table.file, number, code, value.text, error)
                 continue
@@ -97,6 +104,14 @@ class SettingsComparison:
         if part is PartKind.BOX:
             return str(key[3])
         return group_of_column(key, self._directory) if part is PartKind.GROUP else ""
+
+    def _as_shown(self, code: str, value: TypedSetting, system: Key) -> TypedSetting:
+        """Return a pressure as its control shows it; its dimension stays the one that was typed."""
+        if value.dimension is None:
+            return value
+        quantity = Quantity(value.value_si, value.dimension, value.text)
+        shown = as_shown_pa(code, quantity, system, self._directory)
+        return TypedSetting(shown, value.dimension, value.text)
 
     def _check_person(self, table: Table, row: int, person: Cell) -> None:
         if isinstance(person, str) and not self._directory.knows("people", (person,)):

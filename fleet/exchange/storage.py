@@ -81,10 +81,15 @@ def stored(cell: Cell) -> Stored:
     return None if cell == () else cell
 
 
+def key_texts(key: Key) -> tuple[str, ...]:
+    """Return the values of a key as text; an empty one stays empty."""
+    return tuple("" if value is None else str(value) for value in key)
+
+
 def shown_key(key: Key) -> str:
     """Return a key as a sentence shows it.
 
-    >>> shown_key(("ALDER", "Ridge Street", "WC-2"))
-    'ALDER / Ridge Street / WC-2'
+    >>> shown_key(("ALDER", "Ridge Street", "WC-2", "", "setpoint"))
+    'ALDER / Ridge Street / WC-2 / setpoint'
     """
-    return " / ".join("" if value is None else str(value) for value in key)
+    return " / ".join(text for text in key_texts(key) if text)

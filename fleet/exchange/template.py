@@ -4,7 +4,7 @@ A CSV file has no place for comments, so what the cells may hold stands beside t
 which an import of the folder passes over. The example rows fit together and import as they are.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from fleet.dictionary import FILES, SETTINGS, FileKind
@@ -35,8 +35,10 @@ def example_rows(kind: FileKind) -> list[dict[str, str]]:
     return rows
 
 
-def write_templates(directory: Path) -> list[Path]:
+def write_templates(directory: Path, *, check_codes: Collection[str]) -> list[Path]:
     """Write every file with its header and example row, and README.txt; return what was written.
+
+    ``check_codes`` are the checks that README.txt lists for checks.csv.
 
     Raises:
         UsageError: one of the files exists already (none is written), or the folder cannot be made.
@@ -55,7 +57,7 @@ def write_templates(directory: Path) -> list[Path]:
             names = [column.name for column in kind.columns]
             rows = [[row[name] for name in names] for row in example_rows(kind)]
             write_csv(directory / kind.file_name, names, rows)
-        write_text(directory / README, "\n".join(_explanation()) + "\n")
+        write_text(directory / README, "\n".join(_explanation(check_codes)) + "\n")
     except OSError as error:
         raise UsageError(
             f"The files cannot be written to {directory}: {error.strerror or error}.", where=str(directory)
@@ -63,7 +65,7 @@ def write_templates(directory: Path) -> list[Path]:
     return paths
 
 
-def _explanation() -> Iterator[str]:
+def _explanation(check_codes: Collection[str]) -> Iterator[str]:
     yield "Files of a Coldround register, with one example row each."
     yield ""
     yield "Replace the example rows, then import the folder or single files. CSV in UTF-8, commas between"
@@ -78,6 +80,9 @@ def _explanation() -> Iterator[str]:
     yield "systems.csv, of a box in boxes.csv. It is then the value first found."
     for setting in SETTINGS:
         yield f"  {setting.code} ({setting.part.value}): {setting.kind.accepted}"
+    yield ""
+    yield "Checks: codes of checks.csv"
+    yield from (f"  {code}" for code in check_codes)
 
 
 def _file_explanation(kind: FileKind) -> Sequence[str]:
@@ -87,5 +92,7 @@ def _file_explanation(kind: FileKind) -> Sequence[str]:
         accepted = column.kind.accepted
         if isinstance(column.kind, Choice) and column.name == "setting":
             accepted = "one of the settings below"
+        elif column.name == "check_code":
+            accepted = "one of the checks below"
         lines.append(f"  {column.name}{needed}: {accepted}")
     return lines

@@ -201,7 +201,7 @@ class FrameScreen(Screen[Any]):
     FrameScreen Input.-textual-compact {
         background: $panel; color: $foreground;
         &:focus { background: $primary 35%; }
-        &:ansi { background: ansi_default; }
+        &:ansi { background: ansi_default; text-style: underline; }
     }
     FrameScreen > #frame-bottom { dock: bottom; height: auto; background: $background; }
     """

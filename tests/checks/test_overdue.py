@@ -55,6 +55,8 @@ def test_a_tolerance_longer_than_the_interval_skips_the_watch() -> None:
     lines = leak_search(months=1, tolerance_days=90)
     assert [row[0] for row in shown(lines, lines.due_by_day[0] + 1)] == [Severity.NEXT_VISIT]
     assert shown(lines, lines.due_by_day[0]) == []
+    # Seen from the day before there is no row either that would hold on no day at all.
+    assert [row[0] for row in shown(lines, lines.due_by_day[0], horizon=1)] == [Severity.NEXT_VISIT]
 
 
 def test_what_has_no_date_is_never_overdue() -> None:

@@ -82,7 +82,7 @@ def _content(connection: sqlite3.Connection) -> dict[str, list[str]]:
     for table in (*tables, "events", "check_records", "current_settings", "current_checks"):
         rows = []
         for row in connection.execute(f"SELECT * FROM {table}"):
-            named = {name: names[name].get(row[name]) if name in names else row[name] for name in row.keys()}
+            named = {name: names.get(name, {}).get(value, value) for name, value in dict(row).items()}
             if table in ("customers", "sites", "systems"):
                 tag = table.removesuffix("s")
                 parent = {"sites": "customer_id", "systems": "site_id"}.get(table)

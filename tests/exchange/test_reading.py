@@ -2,8 +2,11 @@
 
 import csv
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from fleet.dictionary import BOXES, COMPRESSORS, FILE_BY_NAME, PEOPLE, SETTINGS_FILE, SYSTEMS, FileKind
 from fleet.exchange.cells import TypedSetting
@@ -188,10 +191,10 @@ def test_wrong_encoding_names_byte_and_row_and_goes_on(tmp_path: Path) -> None:
     content = "customer,site,system\nA,Café,C\nA,B,C\nA,Maß,D\n".encode("cp1252")
     table, problems = read(tmp_path, content)
     assert problems == [
-        "systems.csv, row 2, site: 'Caf�': holds the byte 0xE9, which is not UTF-8 (in Windows-1252 it is 'é'); "
-        "expected the file saved as 'CSV UTF-8'",
-        "systems.csv, row 4, site: 'Ma�': holds the byte 0xDF, which is not UTF-8 (in Windows-1252 it is 'ß'); "
-        "expected the file saved as 'CSV UTF-8'",
+        "systems.csv, row 2, site: 'Caf�': holds the byte 0xE9, which is not UTF-8 "
+        "(in Windows-1252 it is 'é'); expected the file saved as 'CSV UTF-8'",
+        "systems.csv, row 4, site: 'Ma�': holds the byte 0xDF, which is not UTF-8 "
+        "(in Windows-1252 it is 'ß'); expected the file saved as 'CSV UTF-8'",
     ]
     assert len(table.rows) == 3
 
@@ -199,7 +202,7 @@ def test_wrong_encoding_names_byte_and_row_and_goes_on(tmp_path: Path) -> None:
 def test_wrong_encoding_of_the_header(tmp_path: Path) -> None:
     _, problems = read(tmp_path, "customer,site,system,Größe\nA,B,C,1\n".encode("latin-1"))
     assert len(problems) == 1
-    assert "row 1, column 4 'Gr��e': holds the byte 0xF6" in problems[0]
+    assert "row 1, column 4: 'Gr��e': holds the byte 0xF6" in problems[0]
 
 
 def test_rows_with_too_many_cells(tmp_path: Path) -> None:
@@ -261,16 +264,16 @@ def test_a_cell_beyond_the_limit_of_the_csv_module(tmp_path: Path) -> None:
 
 
 def test_text_of_too_many_characters(tmp_path: Path) -> None:
-    _, problems = read(tmp_path, f"customer,site,system\n{'x' * 81},B,C\n")
+    _, problems = read(tmp_path, f"customer,site,system\n{'x' * 91},B,C\n")
     assert problems == [
-        f"systems.csv, row 2, customer: '{'x' * 60}…': 81 characters; expected text of up to 80 characters"
+        f"systems.csv, row 2, customer: '{'x' * 80}…': 91 characters; expected text of up to 80 characters"
     ]
 
 
 def test_a_quantity_beyond_all_numbers(tmp_path: Path) -> None:
     _, problems = read(tmp_path, HEADER + f"A,B,C,{'9' * 400}lb\n")
     assert problems == [
-        f"systems.csv, row 2, charge: '{'9' * 60}…': is larger than any quantity; "
+        f"systems.csv, row 2, charge: '{'9' * 80}…': is larger than any quantity; "
         "expected a mass like 12lb or 5.4kg"
     ]
 
@@ -286,7 +289,8 @@ def test_a_box_may_not_be_called_like_a_compressor(tmp_path: Path) -> None:
 def test_an_unknown_refrigerant_is_refused_with_the_nearest(tmp_path: Path) -> None:
     _, problems = read(tmp_path, "customer,site,system,refrigerant\nA,B,C,R-404B\n")
     assert len(problems) == 1
-    assert problems[0].startswith("systems.csv, row 2, refrigerant: 'R-404B': There is no refrigerant 'R-404B'")
+    start = "systems.csv, row 2, refrigerant: 'R-404B': There is no refrigerant 'R-404B'. Nearest: "
+    assert problems[0].startswith(start)
     assert "R-404A" in problems[0]
 
 
@@ -352,7 +356,8 @@ def test_files_are_known_by_their_names(tmp_path: Path) -> None:
 
 def test_a_folder_without_files(tmp_path: Path) -> None:
     gathered = read_files([tmp_path])
-    assert str(gathered.problems.kept[0]).startswith("import: no CSV file is given; expected some of people.csv")
+    sentence = str(gathered.problems.kept[0])
+    assert sentence.startswith("import: no CSV file is given; expected some of people.csv")
 
 
 def test_every_kind_reads_its_own_examples() -> None:
@@ -360,3 +365,14 @@ def test_every_kind_reads_its_own_examples() -> None:
         problems = Problems()
         read_rows(kind, [{c.name: c.example for c in kind.all_columns}], problems)
         assert [str(problem) for problem in problems.kept] == []
+
+
+@given(st.binary(max_size=400), st.sampled_from([b"", b"customer,site,system,charge [lb],note\n"]))
+def test_no_bytes_raise_anything_but_a_problem(content: bytes, start: bytes) -> None:
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "systems.csv"
+        path.write_bytes(start + content)
+        problems = Problems()
+        table = read_csv(path, SYSTEMS, problems)
+        assert table.complete or problems
+        assert all(str(problem).isprintable() for problem in problems.kept)

@@ -410,27 +410,38 @@ def _create_findings() -> None:
     op.create_index(
         "ix_findings_customer",
         "findings",
-        ["customer_id", "severity", "far", "system_id", "part", "rule", "setting", "from_day"],
+        ["customer_id", "severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day"],
     )
     op.create_index(
         "ix_findings_refrigerant",
         "findings",
-        ["refrigerant", "strategy", "severity", "far", "system_id", "part", "rule", "setting", "from_day"],
+        [
+            "refrigerant",
+            "strategy",
+            "severity",
+            "far",
+            "system_id",
+            "part",
+            "rule",
+            "setting",
+            "from_day",
+            "until_day",
+        ],
     )
     op.create_index(
         "ix_findings_rule",
         "findings",
-        ["rule", "severity", "far", "system_id", "part", "setting", "from_day"],
+        ["rule", "severity", "far", "system_id", "part", "setting", "from_day", "until_day"],
     )
     op.create_index(
         "ix_findings_site",
         "findings",
-        ["site_id", "severity", "far", "system_id", "part", "rule", "setting", "from_day"],
+        ["site_id", "severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day"],
     )
     op.create_index(
         "ix_findings_worst",
         "findings",
-        ["severity", "far", "system_id", "part", "rule", "setting", "from_day"],
+        ["severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day"],
     )
 
 

@@ -3,6 +3,7 @@
 import re
 
 from fleet.errors import ImportRefusedError, InputError, Problem
+from fleet.text import clean
 
 KEPT = 2_000
 """How many problems are kept for a list on a screen; the rest is only counted."""
@@ -28,7 +29,8 @@ class Problems:
         """Name one problem."""
         self.count += 1
         if len(self.kept) < KEPT:
-            self.kept.append(Problem(file, row, field, _shortened(value), expected))
+            shown_field = None if field is None else clean(field) or "?"
+            self.kept.append(Problem(clean(file), row, shown_field, _shortened(value), expected))
 
     def add_error(self, file: str, row: int, field: str, value: str, error: InputError) -> None:
         """Name what the reading of a cell said, without the value twice."""

@@ -250,7 +250,8 @@ REFUSED: list[tuple[str, dict[str, str], str]] = [
     (
         "checks",
         {"until": "2026-05-19"},
-        "checks.csv, row 2, until: '2026-05-19': lies before done_on 2026-05-20; expected the same day or a later one",
+        "checks.csv, row 2, until: '2026-05-19': lies before done_on 2026-05-20; "
+        "expected the same day or a later one",
     ),
     (
         "checks",

@@ -1,0 +1,251 @@
+"""Findings as lists show them: filtered, ordered, page by page, each with its figures ready."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from db.driver import day_of
+from db.pages import FindingFilter, FindingRow, FindingSort, anchors, counts, page, page_at
+from fleet.audit.rules import RULES, rule
+from fleet.desk.documents import Document, Json, number, sorted_counts, units_of
+from fleet.desk.opened import Desk
+from fleet.desk.paging import PAGE_ROWS, Anchors, Page
+from fleet.desk.sentences import sentences
+from fleet.dictionary.words import Severity, Strategy, Verdict
+from fleet.targets.table import TARGET_BY_CODE
+from fleet.units import Dimension, UnitSystem, figure, unit_shown
+
+SHORT_LABELS = {"low_pressure_differential": "LP diff.", "group_suction": "group"}
+DAYS_A_CELL = 30.0
+"""What one cell of the bar of an overdue check stands for."""
+_WINDOW_RULES = {"low_pressure_window", "low_pressure_conflict"}
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """The bar of a row, in one unit; None where there is nothing to draw."""
+
+    low: float | None
+    high: float | None
+    recorded: float | None
+    out: float
+    cell: float
+    state: str
+    """known, none (no window), unknown."""
+    margin: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FindingView:
+    """One finding, ready to be shown."""
+
+    row: FindingRow
+    label: str
+    """The setting, the check, or the rule, in a few words."""
+    figure: str
+    unit: str
+    out: str
+    bar: Bar | None
+
+    @property
+    def severity(self) -> int:
+        """1 act now to 4 note."""
+        return self.row.severity
+
+    @property
+    def severity_words(self) -> str:
+        """The severity in words."""
+        return Severity(self.row.severity).words
+
+    @property
+    def system_id(self) -> int:
+        """The key of the system."""
+        return self.row.system_id
+
+    @property
+    def key(self) -> tuple[str, str, str]:
+        """Part, rule and setting: what finds it again on the sheet."""
+        return self.row.part, self.row.rule, self.row.setting
+
+    @property
+    def site_name(self) -> str:
+        """The site as people call it."""
+        return self.row.site
+
+    @property
+    def system_and_part(self) -> str:
+        """The system with the part, where it is not the system itself."""
+        return f"{self.row.system} {self.row.part}".strip()
+
+    @property
+    def rule_words(self) -> str:
+        """The rule as screens name it."""
+        return rule(self.row.rule).label
+
+    @property
+    def strategy_words(self) -> str:
+        """The strategy as people read it."""
+        return Strategy(self.row.strategy).words if self.row.strategy else "strategy not recorded"
+
+
+def finding_view(row: FindingRow, desk: Desk) -> FindingView:
+    """Return a finding with its figures in the desk's units."""
+    if row.rule in _WINDOW_RULES and row.setting != "receiver_hold":
+        return _window_view(row, desk.units)
+    if row.rule == "check_overdue":
+        return _check_view(row, desk)
+    if row.rule == "boxes_apart":
+        return _apart_view(row, desk.units)
+    if row.rule == "not_recorded":
+        bar = Bar(None, None, None, 0.0, 1.0, "unknown")
+        cells = len([name for name in (row.detail or "").split(";") if name])
+        return FindingView(row, "not recorded", str(cells), "cell" if cells == 1 else "cells", "", bar)
+    if row.rule == "flooded_starts":
+        count = int(row.recorded or 0)
+        return FindingView(row, "flooded start", str(count), "time" if count == 1 else "times", "", None)
+    label = "receiver hold" if row.setting == "receiver_hold" else rule(row.rule).label
+    return FindingView(row, label, "", "", "", None)
+
+
+def dimension_of(row: FindingRow) -> Dimension | None:
+    """Return what the numbers of a finding are."""
+    if row.rule in _WINDOW_RULES:
+        target = TARGET_BY_CODE.get(row.setting)
+        return target.dimension if target else None
+    return Dimension.TEMPERATURE_DIFFERENCE if row.rule == "boxes_apart" else None
+
+
+def _window_view(row: FindingRow, units: UnitSystem) -> FindingView:
+    target = TARGET_BY_CODE[row.setting]
+    dimension = target.dimension
+    assert dimension is not None
+    label = SHORT_LABELS.get(row.setting, target.label)
+    if row.recorded is None:
+        return FindingView(row, label, "", "not recorded", "", Bar(row.low, row.high, None, 0.0, 1.0, "known"))
+    shown, unit = figure(row.recorded, dimension, units)
+    state = "none" if row.verdict == Verdict.NO_WINDOW else "known"
+    if row.verdict == Verdict.CONFLICTING:
+        return FindingView(row, label, shown, unit, "", None)
+    distance = row.out_by_saturation_k if target.cell_is_saturation else row.out_by
+    bar = Bar(row.low, row.high, row.recorded, distance or 0.0, target.cell_si, state)
+    return FindingView(row, label, shown, unit, _out(row, target.cell_is_saturation, units), bar)
+
+
+def _out(row: FindingRow, in_saturation: bool, units: UnitSystem) -> str:
+    value = row.out_by_saturation_k if in_saturation else row.out_by
+    if value is None:
+        return ""
+    dimension = Dimension.TEMPERATURE_DIFFERENCE if in_saturation else Dimension.PRESSURE_DIFFERENCE
+    sign, mark = "+" if value > 0 else "−", "°" if in_saturation else ""
+    return f"{sign}{figure(abs(value), dimension, units)[0]}{mark}"
+
+
+def _check_view(row: FindingRow, desk: Desk) -> FindingView:
+    late = (desk.today - day_of(int(row.high or 0))).days
+    bar = Bar(None, 0.0, float(late), float(late), DAYS_A_CELL, "known")
+    return FindingView(row, row.setting.replace("_", " "), f"{late:,}", "d late", f"+{late:,}", bar)
+
+
+def _apart_view(row: FindingRow, units: UnitSystem) -> FindingView:
+    shown, unit = figure(row.recorded or 0.0, Dimension.TEMPERATURE_DIFFERENCE, units)
+    out = row.out_by or 0.0
+    cell = TARGET_BY_CODE["differential"].cell_si
+    over = figure(out, Dimension.TEMPERATURE_DIFFERENCE, units)[0]
+    return FindingView(row, "boxes apart", shown, unit, f"+{over}°", Bar(None, row.high, row.recorded, out, cell, "known"))
+
+
+class FindingSource:
+    """The pages of one list of findings; made anew when a filter changes."""
+
+    def __init__(self, desk: Desk, narrowed: FindingFilter, sort: FindingSort = FindingSort.WORST) -> None:
+        self.desk, self.narrowed, self.sort = desk, narrowed, sort
+
+    def first(self, limit: int) -> Page[FindingView]:
+        """Return the first rows, without counting anything."""
+        with self.desk.engine.connect() as connection:
+            found = page(connection, self.narrowed, self.sort, self.desk.today_day, limit=limit + 1)
+        rows = found.rows[:limit]
+        return Page(tuple(finding_view(row, self.desk) for row in rows), len(found.rows) > limit)
+
+    def anchors(self) -> Anchors:
+        """Count the rows and note the first key of each page."""
+        with self.desk.engine.connect() as connection:
+            found = anchors(connection, self.narrowed, self.sort, self.desk.today_day, step=PAGE_ROWS)
+        return Anchors(found.total, found.keys)
+
+    def page(self, index: int, anchors: Anchors) -> Sequence[FindingView]:
+        """Return one page."""
+        key = anchors.keys[index]
+        assert isinstance(key, tuple)
+        with self.desk.engine.connect() as connection:
+            found = page_at(connection, self.narrowed, self.sort, self.desk.today_day, key, limit=PAGE_ROWS)
+        return tuple(finding_view(row, self.desk) for row in found.rows)
+
+
+def severity_counts(desk: Desk, narrowed: FindingFilter) -> dict[int, int]:
+    """Return how many findings of each severity there are, the filter's own severity aside."""
+    with desk.engine.connect() as connection:
+        return counts(connection, narrowed, desk.today_day)
+
+
+def all_findings(desk: Desk, narrowed: FindingFilter, sort: FindingSort = FindingSort.WORST) -> list[FindingRow]:
+    """Return every finding of a list, for the command line and for files."""
+    rows: list[FindingRow] = []
+    after = None
+    with desk.engine.connect() as connection:
+        while True:
+            found = page(connection, narrowed, sort, desk.today_day, after=after, limit=5_000)
+            rows.extend(found.rows)
+            if len(found.rows) < 5_000:
+                return rows
+            after = found.keys[-1]
+
+
+def audit_document(desk: Desk, narrowed: FindingFilter) -> Document:
+    """Return what `coldround audit --json` prints."""
+    rows = all_findings(desk, narrowed)
+    reasons = sentences(desk, rows)
+    listed: list[Json] = [_finding_document(row, reason, desk.units) for row, reason in zip(rows, reasons, strict=True)]
+    tally: dict[int, int] = {}
+    for row in rows:
+        tally[row.severity] = tally.get(row.severity, 0) + 1
+    return {
+        "today": desk.today.isoformat(),
+        "units": units_of(desk.units),
+        "findings": listed,
+        "counts": sorted_counts(tally),
+    }
+
+
+def _finding_document(row: FindingRow, reason: str, units: UnitSystem) -> Document:
+    dimension = dimension_of(row)
+    days = row.rule == "check_overdue"
+    difference = Dimension.PRESSURE_DIFFERENCE if dimension is Dimension.PRESSURE else dimension
+    return {
+        "customer": row.customer,
+        "site": row.site,
+        "system": row.system,
+        "part": row.part,
+        "rule": row.rule,
+        "setting": row.setting,
+        "severity": Severity(row.severity).value_name,
+        "verdict": row.verdict,
+        "recorded": _day(row.recorded) if days else number(row.recorded, dimension, units),
+        "low": number(row.low, dimension, units),
+        "high": _day(row.high) if days else number(row.high, dimension, units),
+        "preferred": number(row.preferred, dimension, units),
+        "unit": "date" if days else (unit_shown(dimension, units).symbol if dimension else ""),
+        "out_by": number(row.out_by, difference, units),
+        "out_by_saturation": number(row.out_by_saturation_k, Dimension.TEMPERATURE_DIFFERENCE, units),
+        "reason": reason,
+        "also_settles": [code for code in (row.also or "").split(";") if code],
+        "first_seen": row.first_seen.isoformat() if row.first_seen else None,
+    }
+
+
+def _day(number_of_day: float | None) -> str | None:
+    return None if number_of_day is None else day_of(int(number_of_day)).isoformat()
+
+
+def rule_choices() -> tuple[tuple[str, str], ...]:
+    """Return the rules by which lists may be narrowed: code and label."""
+    return tuple((one.code, one.label) for one in RULES)

@@ -19,6 +19,9 @@ Levels = tuple[tuple[str, ...], ...]
 """Expressions of an order, level after level."""
 
 
+_KEYS_AT_ONCE = 1_024
+
+
 @dataclass(frozen=True, slots=True)
 class Listing:
     """A list's columns, source, conditions and order. The text is the program's own; values are bound."""
@@ -63,19 +66,26 @@ def rows_from(
 
 def anchors_of(connection: Connection, listing: Listing, step: int) -> Anchors:
     """Return the first key of each page and the number of rows, in one scan."""
+    found: list[Key] = []
+    total = 0
+    for key in keys_of(connection, listing):
+        if total % step == 0:
+            found.append(key)
+        total += 1
+    return Anchors(tuple(found), total)
+
+
+def keys_of(connection: Connection, listing: Listing) -> Iterator[Key]:
+    """Yield the key of every row, in order."""
     keys = ", ".join(f"{expression} AS k{place}" for place, expression in enumerate(listing.order))
     order = ", ".join(listing.order)
     statement = f"SELECT {keys} FROM {listing.source} WHERE {_all(listing.where)} ORDER BY {order}"
-    found: list[Key] = []
-    total = 0
     result = connection.execute(text(statement), dict(listing.values))
     cursor = result.cursor
     assert cursor is not None
-    while rows := cursor.fetchmany(step):
-        found.append(tuple(rows[0]))
-        total += len(rows)
+    while rows := cursor.fetchmany(_KEYS_AT_ONCE):
+        yield from rows
     result.close()
-    return Anchors(tuple(found), total)
 
 
 def _statement(listing: Listing, condition: str) -> str:

@@ -116,6 +116,17 @@ _FILTERED_ON = {
     "refrigerant": "f.refrigerant",
     "strategy": "f.strategy",
 }
+# By place, customer and site narrow the outer loops; the rest must not tempt SQLite to leave the keys of
+# the systems for an index of the findings, which it would then read once for every system.
+_FILTERED_BY_PLACE = {
+    "customer_id": "c.id",
+    "site_id": "s.id",
+    "system_id": "y.id",
+    "severity": "f.severity + 0",
+    "rule": "f.rule || ''",
+    "refrigerant": "f.refrigerant || ''",
+    "strategy": "f.strategy || ''",
+}
 SYSTEM_SEARCH = ("y.system", "y.name", "y.refrigerant", "s.site", "s.name", "c.customer", "c.name")
 
 
@@ -181,15 +192,18 @@ def open_on(today_day: int, alias: str = "f") -> str:
 def _listing(connection: Connection, narrowed: FindingFilter, sort: FindingSort, today_day: int) -> Listing:
     where = [open_on(today_day)]
     values: dict[str, Any] = {}
-    for name, expression in _FILTERED_ON.items():
+    filtered = _FILTERED_BY_PLACE if sort is FindingSort.PLACE else _FILTERED_ON
+    for name, expression in filtered.items():
         value = getattr(narrowed, name)
         if value is not None:
             where.append(f"{expression} = :{name}")
             values[name] = value
     found = _found_systems(connection, narrowed.search)
     if found is not None:
-        where.append(f"f.system_id IN ({id_list(found)})")
-    source, levels = _FROM_PLACES, _PLACE
+        systems = "y.id" if sort is FindingSort.PLACE else "f.system_id"
+        where.append(f"{systems} IN ({id_list(found)})")
+    source = _FROM_PLACES
+    levels: Levels = _PLACE
     if sort is not FindingSort.PLACE:
         few = narrowed.system_id is not None or (found is not None and len(found) <= _FEW_SYSTEMS)
         hint = "" if few else _index(narrowed, sort)
@@ -225,7 +239,7 @@ def _found_systems(connection: Connection, typed: str) -> Sequence[int] | None:
 
 
 def _page(found: list[tuple[Key, tuple[Any, ...]]]) -> FindingPage:
-    rows = tuple(FindingRow(*values[:-1], _date(values[-1])) for _, values in found)
+    rows = tuple(FindingRow(*(*values[:-1], _date(values[-1]))) for _, values in found)
     return FindingPage(rows, tuple(key for key, _ in found))
 
 

@@ -97,6 +97,15 @@ def _into(
         engine.dispose()
 
 
+def make_empty(where: Where) -> None:
+    """Make a register with nothing in it.
+
+    Raises:
+        UsageError: something of that name exists.
+    """
+    create(where)
+
+
 def import_document(result: Result) -> Document:
     """Return what `coldround import --json` prints."""
     counts: Document = {
@@ -116,4 +125,4 @@ def import_document(result: Result) -> Document:
     }
 
 
-__all__ = ["Result", "Step", "import_document", "import_files", "import_rows", "silent"]
+__all__ = ["Result", "Step", "import_document", "import_files", "import_rows", "make_empty", "silent"]

@@ -12,6 +12,7 @@ from fleet.sources import Source, source
 from fleet.targets.bounds import Bind
 from fleet.targets.columns import FleetColumns
 from fleet.targets.facts import Fact, facts_of, shown
+from fleet.targets.floor import CARBON_DIOXIDE
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure
 from fleet.targets.missing import names
@@ -126,7 +127,15 @@ def _what_is_wrong(
         return _cut_in_wrong(found, row, texts, low_reason, high_reason)
     if verdict == Verdict.ABOVE.code:
         return high_reason
-    return low_reason if verdict == Verdict.BELOW.code else ""
+    if verdict != Verdict.BELOW.code:
+        return ""
+    return low_reason + (_danger(fleet, judged, row) if judged.severity[row] == Severity.ACT_NOW else "")
+
+
+def _danger(fleet: FleetColumns, judged: Judged, row: int) -> str:
+    if fleet.systems.refrigerant[judged.owner[row]] == CARBON_DIOXIDE:
+        return " Dry ice in the low side blocks it, and bursts it when it warms."
+    return " Air that is drawn in can make a flammable mixture with this refrigerant."
 
 
 def _cut_in_wrong(

@@ -1,68 +1,16 @@
-"""Where the rows of a long list come from: page by page, never the whole table."""
+"""The pages of a long list that are held, and which of them are seen."""
 
 from collections import OrderedDict
-from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
-from typing import Generic, Protocol, TypeVar
+from collections.abc import Sequence
+from typing import Generic, TypeVar
 
-PAGE_ROWS = 200
+from fleet.desk.paging import PAGE_ROWS, Anchors, Page, PageSource, TupleSource
+
+__all__ = ["PAGE_ROWS", "Anchors", "Page", "PageCache", "PageSource", "TupleSource", "page_span", "position_text"]
+
 PAGES_KEPT = 12
 
 Row = TypeVar("Row")
-
-
-@dataclass(frozen=True, slots=True)
-class Page(Generic[Row]):
-    """The first rows of a list, and whether there are more."""
-
-    rows: tuple[Row, ...]
-    more: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Anchors:
-    """How many rows there are, and for each page a key that lets it be fetched by itself.
-
-    ``keys[i]`` belongs to rows ``i * PAGE_ROWS`` and following; what a key is, only the source knows.
-    """
-
-    total: int
-    keys: tuple[Hashable, ...]
-
-
-class PageSource(Protocol[Row]):
-    """One query, with its filters and its order. All methods are called in threads, also at once."""
-
-    def first(self, limit: int) -> Page[Row]:
-        """Return the first ``limit`` rows, quickly: nothing is counted for it."""
-        ...
-
-    def anchors(self) -> Anchors:
-        """Count the rows and note every 200th key. This may take a while."""
-        ...
-
-    def page(self, index: int, anchors: Anchors) -> Sequence[Row]:
-        """Return rows ``index * PAGE_ROWS`` and following, at most ``PAGE_ROWS`` of them."""
-        ...
-
-
-class TupleSource(Generic[Row]):
-    """A source of rows that are at hand, for short lists."""
-
-    def __init__(self, rows: Sequence[Row]) -> None:
-        self._rows = tuple(rows)
-
-    def first(self, limit: int) -> Page[Row]:
-        """Return the first rows."""
-        return Page(self._rows[:limit], len(self._rows) > limit)
-
-    def anchors(self) -> Anchors:
-        """Return the count; a key is a position."""
-        return Anchors(len(self._rows), tuple(range(0, len(self._rows), PAGE_ROWS)))
-
-    def page(self, index: int, anchors: Anchors) -> Sequence[Row]:
-        """Return one page."""
-        return self._rows[index * PAGE_ROWS : (index + 1) * PAGE_ROWS]
 
 
 class PageCache(Generic[Row]):

@@ -103,7 +103,7 @@ _JOINED = ("y.id = f.system_id", "s.id = y.site_id", "c.id = s.customer_id")
 # The order of a CROSS JOIN is the order in which SQLite nests its loops, which keeps the rows sorted.
 _FROM_FINDINGS = "findings f{hint} CROSS JOIN systems y CROSS JOIN sites s CROSS JOIN customers c"
 _FROM_PLACES = "customers c CROSS JOIN sites s CROSS JOIN systems y CROSS JOIN findings f"
-_WORST = ("f.severity", "f.far", "f.system_id", "f.part", "f.rule", "f.setting", "f.from_day")
+WORST = ("f.severity", "f.far", "f.system_id", "f.part", "f.rule", "f.setting", "f.from_day")
 _BY_RULE = ("f.rule", "f.severity", "f.far", "f.system_id", "f.part", "f.setting", "f.from_day")
 _WITHIN_SYSTEM = ("f.severity", "f.far", "f.part", "f.rule", "f.setting", "f.from_day")
 _PLACE: Levels = (("c.name", "c.id"), ("s.site", "s.id"), ("y.system", "y.id"), _WITHIN_SYSTEM)
@@ -209,7 +209,7 @@ def _listing(connection: Connection, narrowed: FindingFilter, sort: FindingSort,
         hint = "" if few else _index(narrowed, sort)
         on_sqlite = connection.dialect.name == "sqlite"
         source = _FROM_FINDINGS.format(hint=f" INDEXED BY {hint}" if hint and on_sqlite else "")
-        levels = (_WORST if sort is FindingSort.WORST else _BY_RULE,)
+        levels = (WORST if sort is FindingSort.WORST else _BY_RULE,)
     return Listing(_COLUMNS, source, (*where, *_JOINED), levels, values, _FIRST_SEEN)
 
 

@@ -1,6 +1,6 @@
 """Lists of customers, sites, systems and boxes: searched as one types, by place or the worst first."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, Generic
@@ -45,7 +45,7 @@ class RegisterPage(Generic[Row]):
 class ListKind(Generic[Row]):
     """One list: what its rows are, where they come from, what is searched, how they lie by place."""
 
-    row: type[Row]
+    row: Callable[..., Row]
     columns: tuple[str, ...]
     source: str
     joined: tuple[str, ...]
@@ -187,10 +187,10 @@ def _page(
         start = key[1:] if key is not None and place == first else None
         if len(found) < limit:
             rows = rows_from(connection, listings[place], start, limit - len(found), inclusive=inclusive)
-            found.extend(((place, *own), row) for own, row in rows)
+            found += [((place, *row_key), row) for row_key, row in rows]
     rows_found = [row for _, row in found]
     made = with_findings(connection, kind.row, rows_found, kind.owner, kind.owner_place, today_day)
-    return RegisterPage(made, tuple(own for own, _ in found))
+    return RegisterPage(made, tuple(row_key for row_key, _ in found))
 
 
 def _listings(
@@ -240,6 +240,9 @@ def _led_by_findings(
     hint = f" INDEXED BY {index}" if connection.dialect.name == "sqlite" else ""
     boxes = " CROSS JOIN boxes b" if " boxes b" in by_place.source else ""
     source = f"findings f{hint} CROSS JOIN systems y CROSS JOIN sites s CROSS JOIN customers c{boxes}"
+    if narrowed.search:
+        # A search finds few: their findings are sorted, instead of all being met in order.
+        source = f"{_SYSTEMS}{boxes} CROSS JOIN findings f"
     worst = tuple(
         f"f.{name}" for name in ("severity", "far", "system_id", "part", "rule", "setting", "from_day")
     )

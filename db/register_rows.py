@@ -1,6 +1,8 @@
 """The rows of the register's lists, each with how many findings of each severity are open."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection
@@ -22,7 +24,8 @@ class CustomerRow:
     name: str
     contact: str | None
     phone: str | None
-    review_due: str | None
+    review_due: date | str | None
+    """A day; as text where the driver knows no dates."""
     open_findings: OpenFindings
 
 
@@ -84,12 +87,12 @@ class BoxRow:
 
 
 RegisterRow = CustomerRow | SiteRow | SystemRow | BoxRow
-Row = TypeVar("Row", CustomerRow, SiteRow, SystemRow, BoxRow)
+Row = TypeVar("Row")
 
 
 def with_findings(
     connection: Connection,
-    kind: type[Row],
+    kind: Callable[..., Row],
     rows: list[tuple[Any, ...]],
     owner: str,
     owner_place: int,

@@ -24,7 +24,7 @@ The command line prints an error as one sentence and ends with exit code 2; with
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher, get_close_matches
-from os.path import commonprefix
+from itertools import takewhile
 
 
 class ColdroundError(Exception):
@@ -101,16 +101,20 @@ class Problem:
 
 
 class ImportRefusedError(InputError):
-    """Files are refused as a whole; nothing was written; every problem is named."""
+    """Files are refused as a whole; nothing was written; every problem is named, the first ones printed."""
 
     kind = "import"
+    PRINTED = 40
 
-    def __init__(self, problems: Sequence[Problem]) -> None:
+    def __init__(self, problems: Sequence[Problem], *, total: int | None = None) -> None:
         self.problems = tuple(problems)
-        count = len(self.problems)
-        head = f"Nothing was imported: {count} problem{'s' if count != 1 else ''}."
-        lines = "\n".join(f"  {problem}" for problem in self.problems)
-        super().__init__(f"{head}\n{lines}", where=self.problems[0].file if self.problems else None)
+        self.total = len(self.problems) if total is None else total
+        head = f"Nothing was imported: {self.total:,} problem{'s' if self.total != 1 else ''}."
+        lines = [f"  {problem}" for problem in self.problems[: self.PRINTED]]
+        if self.total > len(lines):
+            lines.append(f"  and {self.total - len(lines):,} more.")
+        where = self.problems[0].file if self.problems else None
+        super().__init__("\n".join([head, *lines]), where=where)
 
 
 class OutOfRangeError(ColdroundError):
@@ -171,5 +175,9 @@ def nearest_names(name: str, known: Iterable[str]) -> list[str]:
     wanted = name.casefold()
     close = get_close_matches(wanted, folded, n=12, cutoff=0.6)
     # Of names that are equally alike, the ones that begin alike come first.
-    close.sort(key=lambda one: (-SequenceMatcher(None, one, wanted).ratio(), -len(commonprefix([one, wanted]))))
+    close.sort(key=lambda one: (-SequenceMatcher(None, one, wanted).ratio(), -_same_start(one, wanted)))
     return [folded[candidate] for candidate in close[:3]]
+
+
+def _same_start(one: str, other: str) -> int:
+    return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(one, other, strict=False)))

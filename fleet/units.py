@@ -248,6 +248,8 @@ def parse(text: str, *dimensions: Dimension) -> Quantity:
     if unit is None:
         raise QuantityError(f"{typed!r} is a {candidates[0].dimension.value}; {expected}.")
     number = float(match["number"].replace(",", ""))
+    if number in {float("inf"), float("-inf")}:
+        raise QuantityError(f"{typed!r} is larger than any quantity; {expected}.")
     if unit is _VACUUM_US and number < 0:
         raise QuantityError(f"{typed!r}: vacuum is written without a sign, like 8.3inHg.")
     value = unit.to_si(number)

@@ -121,7 +121,8 @@ def _would_settle(
     implied = found.cut_in.recorded - found.cut_out.recorded
     stated_apart = np.abs(found.differential.recorded - implied) > TOLERANCE_PA
     least = smallest_differential_pa(judged_at, found.side.sensed_air_pa, found.case)
-    return out & _stands(found.differential) & ~stated_apart & (cut_in - cut_out >= least - TOLERANCE_PA)
+    settled: Bools = out & _stands(found.differential) & ~stated_apart
+    return settled & (cut_in - cut_out >= least - TOLERANCE_PA)
 
 
 def _also(judged: Judged, where: Bools) -> npt.NDArray[np.object_]:

@@ -51,7 +51,10 @@ def audit_with_progress(desk: Desk) -> None:
     if not sys.stderr.isatty():
         run_audit(desk)
         return
-    run_audit(desk, tell=lambda done, of: click.echo(f"\r\x1b[KAuditing {done:,} of {of:,} systems", nl=False, err=True))
+    run_audit(
+        desk,
+        tell=lambda done, of: click.echo(f"\r\x1b[KAuditing {done:,} of {of:,} systems", nl=False, err=True),
+    )
     click.echo("\r\x1b[K", nl=False, err=True)
 
 

@@ -8,12 +8,15 @@ import click
 
 from fleet.cli import options
 from fleet.cli.opening import open_screen
+from fleet.cli.overview import print_overview
 from fleet.desk.demo import make_demo
 from fleet.units import UnitSystem
 
 
 @click.command("demo")
-@click.option("--at", "path", type=click.Path(path_type=Path), metavar="FILE", help="Where to keep the demo register.")
+@click.option(
+    "--at", "path", type=click.Path(path_type=Path), metavar="FILE", help="Where to keep the demo register."
+)
 @options.today
 @options.units
 @options.as_json
@@ -24,7 +27,4 @@ def command(path: Path | None, today: date, units: UnitSystem, as_json: bool) ->
         click.echo(f"Made the demo register {place}: an invented company, invented customers.", err=True)
     if not as_json and sys.stdin.isatty() and sys.stdout.isatty():
         open_screen(str(place), today=today, units=units, by=None)
-        return
-    from fleet.cli.overview import print_overview
-
     print_overview(str(place), today, units, as_json=as_json)

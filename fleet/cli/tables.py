@@ -6,7 +6,6 @@ import click
 
 from fleet.text import cell_width, clean, cut, pad
 
-
 LONGEST_CELL = 60
 
 

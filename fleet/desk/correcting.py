@@ -209,7 +209,14 @@ def undo(desk: Desk, act_id: int) -> Saved:
     Raises:
         UsageError: the act is no correction of settings, or was undone already.
     """
-    with Work(desk.engine, by=desk.person_id(), what=f"undo: {WHAT}", today=desk.today, now=desk.now(), undoes=act_id) as work:
+    with Work(
+        desk.engine,
+        by=desk.person_id(),
+        what=f"undo: {WHAT}",
+        today=desk.today,
+        now=desk.now(),
+        undoes=act_id,
+    ) as work:
         if work.session.scalar(select(Act.id).where(Act.undoes_id == act_id, Act.id != work.act_id)):
             raise UsageError("That was undone already.")
         done = list(work.session.scalars(select(SettingRecord).where(SettingRecord.act_id == act_id)))

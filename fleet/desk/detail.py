@@ -76,7 +76,9 @@ def _title(view: FindingView) -> str:
         "no-window": "has no window",
         "inside": "inside, but for the coldest day",
     }
-    return f"{target.label[0].upper()}{target.label[1:]} {words.get(row.verdict, row.verdict.replace('-', ' '))}"
+    return (
+        f"{target.label[0].upper()}{target.label[1:]} {words.get(row.verdict, row.verdict.replace('-', ' '))}"
+    )
 
 
 def _facts(desk: Desk, row: FindingRow) -> tuple[str, ...]:
@@ -94,7 +96,11 @@ def _facts(desk: Desk, row: FindingRow) -> tuple[str, ...]:
 
 
 def _box_words(desk: Desk, kind: str, setpoint_k: float | None) -> str:
-    at = "" if setpoint_k is None else " " + show(setpoint_k, Dimension.TEMPERATURE, desk.units).replace(".0 ", " ")
+    at = (
+        ""
+        if setpoint_k is None
+        else " " + show(setpoint_k, Dimension.TEMPERATURE, desk.units).replace(".0 ", " ")
+    )
     return f"{BoxKind(kind).words}{at}"
 
 

@@ -14,7 +14,25 @@ from fleet.dictionary.words import Severity, Strategy, Verdict
 from fleet.targets.table import TARGET_BY_CODE
 from fleet.units import Dimension, UnitSystem, figure, unit_shown
 
-SHORT_LABELS = {"low_pressure_differential": "LP diff.", "group_suction": "group"}
+SHORT_LABELS = {
+    "low_pressure_differential": "LP diff.",
+    "evaporator_coil": "evap. coil",
+    "condenser_coil": "cond. coil",
+    "pressures_superheat": "superheat",
+    "crankcase_heater": "heater",
+    "pump_down_hold": "hold test",
+    "control_sequence": "sequence",
+    "receiver_hold": "recv. hold",
+}
+"""Labels that fit the twelve cells of a list's column."""
+_MISSING_LABELS = {
+    "low_pressure_cut_in": "cut-in",
+    "low_pressure_cut_out": "cut-out",
+    "low_pressure_cut_out of a compressor": "cut-outs",
+    "group_suction": "group",
+    "differential": "box diff.",
+    "a temperature inside the refrigerant's saturation table": "temperature",
+}
 DAYS_A_CELL = 30.0
 """What one cell of the bar of an overdue check stands for."""
 _WINDOW_RULES = {"low_pressure_window", "low_pressure_conflict"}
@@ -97,13 +115,26 @@ def finding_view(row: FindingRow, desk: Desk) -> FindingView:
         return _apart_view(row, desk.units)
     if row.rule == "not_recorded":
         bar = Bar(None, None, None, 0.0, 1.0, "unknown")
-        cells = len([name for name in (row.detail or "").split(";") if name])
-        return FindingView(row, "not recorded", str(cells), "cell" if cells == 1 else "cells", "", bar)
+        return FindingView(row, _missing_label(row), "", "not recorded", "", bar)
     if row.rule == "flooded_starts":
-        count = int(row.recorded or 0)
-        return FindingView(row, "flooded start", str(count), "time" if count == 1 else "times", "", None)
-    label = "receiver hold" if row.setting == "receiver_hold" else rule(row.rule).label
+        return FindingView(row, "flooded", str(int(row.recorded or 0)), "lost", "", None)
+    label = SHORT_LABELS.get(row.setting) or rule(row.rule).label
     return FindingView(row, label, "", "", "", None)
+
+
+def _missing_label(row: FindingRow) -> str:
+    """Return the first empty cell, and how many more there are."""
+    cells = [name for name in (row.detail or "").split(";") if name]
+    first = _MISSING_LABELS.get(cells[0], cells[0].replace("_", " ")) if cells else "a cell"
+    return first if len(cells) <= 1 else f"{first} +{len(cells) - 1}"
+
+
+def _window_label(row: FindingRow) -> str:
+    """Return the setting; of a rack with its group or compressor, which a list has no column for."""
+    label = SHORT_LABELS.get(row.setting, TARGET_BY_CODE[row.setting].label)
+    if row.setting == "group_suction":
+        return row.part
+    return f"{label} {row.part.removeprefix('compressor ')}" if row.part else label
 
 
 def dimension_of(row: FindingRow) -> Dimension | None:
@@ -118,9 +149,11 @@ def _window_view(row: FindingRow, units: UnitSystem) -> FindingView:
     target = TARGET_BY_CODE[row.setting]
     dimension = target.dimension
     assert dimension is not None
-    label = SHORT_LABELS.get(row.setting, target.label)
+    label = _window_label(row)
     if row.recorded is None:
-        return FindingView(row, label, "", "not recorded", "", Bar(row.low, row.high, None, 0.0, 1.0, "known"))
+        return FindingView(
+            row, label, "", "not recorded", "", Bar(row.low, row.high, None, 0.0, 1.0, "known")
+        )
     shown, unit = figure(row.recorded, dimension, units)
     state = "none" if row.verdict == Verdict.NO_WINDOW else "known"
     if row.verdict == Verdict.CONFLICTING:
@@ -142,7 +175,8 @@ def _out(row: FindingRow, in_saturation: bool, units: UnitSystem) -> str:
 def _check_view(row: FindingRow, desk: Desk) -> FindingView:
     late = (desk.today - day_of(int(row.high or 0))).days
     bar = Bar(None, 0.0, float(late), float(late), DAYS_A_CELL, "known")
-    return FindingView(row, row.setting.replace("_", " "), f"{late:,}", "d late", f"+{late:,}", bar)
+    label = SHORT_LABELS.get(row.setting, row.setting.replace("_", " "))
+    return FindingView(row, label, f"{late:,}", "d", f"+{late:,}", bar)
 
 
 def _apart_view(row: FindingRow, units: UnitSystem) -> FindingView:
@@ -150,7 +184,9 @@ def _apart_view(row: FindingRow, units: UnitSystem) -> FindingView:
     out = row.out_by or 0.0
     cell = TARGET_BY_CODE["differential"].cell_si
     over = figure(out, Dimension.TEMPERATURE_DIFFERENCE, units)[0]
-    return FindingView(row, "boxes apart", shown, unit, f"+{over}°", Bar(None, row.high, row.recorded, out, cell, "known"))
+    return FindingView(
+        row, "boxes apart", shown, unit, f"+{over}°", Bar(None, row.high, row.recorded, out, cell, "known")
+    )
 
 
 class FindingSource:
@@ -187,7 +223,9 @@ def severity_counts(desk: Desk, narrowed: FindingFilter) -> dict[int, int]:
         return counts(connection, narrowed, desk.today_day)
 
 
-def all_findings(desk: Desk, narrowed: FindingFilter, sort: FindingSort = FindingSort.WORST) -> list[FindingRow]:
+def all_findings(
+    desk: Desk, narrowed: FindingFilter, sort: FindingSort = FindingSort.WORST
+) -> list[FindingRow]:
     """Return every finding of a list, for the command line and for files."""
     rows: list[FindingRow] = []
     after = None
@@ -204,7 +242,9 @@ def audit_document(desk: Desk, narrowed: FindingFilter) -> Document:
     """Return what `coldround audit --json` prints."""
     rows = all_findings(desk, narrowed)
     reasons = sentences(desk, rows)
-    listed: list[Json] = [_finding_document(row, reason, desk.units) for row, reason in zip(rows, reasons, strict=True)]
+    listed: list[Json] = [
+        _finding_document(row, reason, desk.units) for row, reason in zip(rows, reasons, strict=True)
+    ]
     tally: dict[int, int] = {}
     for row in rows:
         tally[row.severity] = tally.get(row.severity, 0) + 1
@@ -249,3 +289,19 @@ def _day(number_of_day: float | None) -> str | None:
 def rule_choices() -> tuple[tuple[str, str], ...]:
     """Return the rules by which lists may be narrowed: code and label."""
     return tuple((one.code, one.label) for one in RULES)
+
+
+__all__ = [
+    "Bar",
+    "FindingFilter",
+    "FindingRow",
+    "FindingSort",
+    "FindingSource",
+    "FindingView",
+    "all_findings",
+    "audit_document",
+    "dimension_of",
+    "finding_view",
+    "rule_choices",
+    "severity_counts",
+]

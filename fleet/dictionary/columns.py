@@ -98,6 +98,12 @@ def measure(name: str, dimension: Dimension, example: str = "", **bounds: float 
     return Column(name, Measure((dimension,), **bounds), False, example)  # type: ignore[arg-type]
 
 
+def difference(name: str, example: str = "") -> Column:
+    """Return a column of a temperature difference, which is never negative here."""
+    kind = Measure((Dimension.TEMPERATURE_DIFFERENCE,), 0.0, 100.0, "from 0 to 100 K (180 °F)")
+    return Column(name, kind, False, example)
+
+
 def temperature(name: str, example: str = "") -> Column:
     """Return a column of a temperature that a place on Earth or a box can have."""
     kind = Measure((Dimension.TEMPERATURE,), 173.15, 393.15, "from −100 °C to 120 °C (−148 °F to 248 °F)")
@@ -105,10 +111,17 @@ def temperature(name: str, example: str = "") -> Column:
 
 
 def number(
-    name: str, lowest: float, highest: float, example: str = "", *, whole: bool = False, unit: str = ""
+    name: str,
+    lowest: float,
+    highest: float,
+    example: str = "",
+    *,
+    whole: bool = False,
+    unit: str = "",
+    required: bool = False,
 ) -> Column:
     """Return a column of a plain number."""
-    return Column(name, Number(lowest, highest, whole, unit), False, example)
+    return Column(name, Number(lowest, highest, whole, unit), required, example)
 
 
 def day(name: str, example: str = "", *, required: bool = False) -> Column:

@@ -3,7 +3,6 @@
 Blanks around a cell are dropped; what is left is kept as it was typed.
 """
 
-import math
 import re
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -66,8 +65,6 @@ class CellReader(dict[str, Cell]):
         if isinstance(self.kind, TagText | BoxTag) and not typed.isprintable():
             raise InputError("holds a line break or a control character; expected a tag of one line")
         value = self.kind.read(typed)
-        if isinstance(value, Quantity) and not math.isfinite(value.value_si):
-            raise InputError(f"is larger than any quantity; expected {self.kind.accepted}")
         return _as_setting(value, typed) if self._setting else value
 
 

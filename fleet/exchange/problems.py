@@ -7,8 +7,6 @@ from fleet.text import clean
 
 KEPT = 2_000
 """How many problems are kept for a list on a screen; the rest is only counted."""
-PRINTED = 40
-"""How many problems stand in the message; judgement: two screens of 24 lines, less the head."""
 _VALUE_SHOWN = 80
 _UNDECODED = re.compile("[\ud800-\udfff]")
 
@@ -41,13 +39,7 @@ class Problems:
 
     def refusal(self) -> ImportRefusedError:
         """Return the error that names the problems, the first ones in full."""
-        error = ImportRefusedError(self.kept)
-        hidden = self.count - PRINTED
-        if hidden > 0:
-            lines = "\n".join(f"  {problem}" for problem in self.kept[:PRINTED])
-            error.message = f"Nothing was imported: {self.count:,} problems.\n{lines}\n  and {hidden:,} more."
-            error.args = (error.message,)
-        return error
+        return ImportRefusedError(self.kept, total=self.count)
 
     def refuse_if_any(self) -> None:
         """Refuse the import if anything was named.

@@ -74,6 +74,7 @@ class AuditScreen(FrameScreen):
     """The list of open findings, with a pane beside it on a wide screen."""
 
     PLACE = "audit"
+    AUTO_FOCUS = ".first-focus"
     DEFAULT_CSS = """
     AuditScreen #audit-body { height: 1fr; }
     AuditScreen #audit-left { width: 1fr; }
@@ -84,10 +85,24 @@ class AuditScreen(FrameScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "correct", "correct", id="audit.correct", tooltip="Correct the settings of this system"),
         Binding("f", "filter", "filter", id="audit.filter", tooltip="Change the filters"),
-        Binding("slash", "search", "search", key_display="/", id="audit.search", tooltip="Search as you type"),
+        Binding(
+            "slash", "search", "search", key_display="/", id="audit.search", tooltip="Search as you type"
+        ),
         Binding("s", "sort", "sort", id="audit.sort", tooltip="Order by severity, place or rule"),
-        Binding("u", "undo", "undo", id="audit.undo", tooltip="Undo the last correction: appends the values before"),
-        Binding("e", "export", "csv", id="audit.export", tooltip="Write this list, as filtered and ordered, as CSV"),
+        Binding(
+            "u",
+            "undo",
+            "undo",
+            id="audit.undo",
+            tooltip="Undo the last correction: appends the values before",
+        ),
+        Binding(
+            "e",
+            "export",
+            "csv",
+            id="audit.export",
+            tooltip="Write this list, as filtered and ordered, as CSV",
+        ),
         Binding("backspace", "reset", "all", show=False, id="audit.reset", tooltip="Take all filters away"),
     ]
 
@@ -138,15 +153,19 @@ class AuditScreen(FrameScreen):
                 yield SeverityCounts()
                 yield SearchField()
                 spread = SPREAD_US if self.desk.units is UnitSystem.US else SPREAD_METRIC
-                yield WindowedList(finding_columns(spread), self._source(), opens="sheet", empty=EMPTY)
+                yield WindowedList(
+                    finding_columns(spread), self._source(), opens="sheet", empty=EMPTY, classes="first-focus"
+                )
             yield FindingPane()
 
     def _filter_parts(self) -> list[FilterPart]:
         desk = self.desk
         rules = lambda: [Choice(code, label) for code, label in rule_choices()]  # noqa: E731
         return [
-            FilterPart("customer", Choice(None, "all customers", "customers"), _named(lambda: customers(desk))),
-            FilterPart("site", Choice(None, "all sites", "sites"), self._site_choices, wide_only=True),
+            FilterPart(
+                "customer_id", Choice(None, "all customers", "customers"), _named(lambda: customers(desk))
+            ),
+            FilterPart("site_id", Choice(None, "all sites", "sites"), self._site_choices, wide_only=True),
             FilterPart("severity", Choice(None, "any severity", "severity"), _named(severities)),
             FilterPart("rule", Choice(None, "any rule", "rule"), rules),
             FilterPart(
@@ -162,7 +181,7 @@ class AuditScreen(FrameScreen):
         ]
 
     def _site_choices(self) -> list[Choice]:
-        customer = self.filters.values["customer"]
+        customer = self.filters.values["customer_id"]
         return [Choice(one.value, one.label) for one in sites(self.desk, customer)]  # type: ignore[arg-type]
 
     # What is shown ---------------------------------------------------------------------------------------
@@ -207,12 +226,12 @@ class AuditScreen(FrameScreen):
         """Show what the filters and the search ask for."""
         if isinstance(message, SearchField.Typed):
             self._search = message.text
-        if isinstance(message, FilterSentence.Changed) and message.name == "customer":
-            self.filters.choose("site", Choice(None, "all sites", "sites"))
+        if isinstance(message, FilterSentence.Changed) and message.name == "customer_id":
+            self.filters.choose("site_id", Choice(None, "all sites", "sites"))
         self.list.set_source(self._source())
         self._count()
 
-    @work(thread=True, exclusive=True, group="counts", exit_on_error=False)
+    @work(thread=True, exclusive=True, group="counts")
     def _count(self) -> None:
         try:
             self.post_message(self.Counted(severity_counts(self.desk, self.narrowed())))
@@ -247,7 +266,7 @@ class AuditScreen(FrameScreen):
         if self.is_wide and self.list.current is not None:
             self._detail(self.list.current)
 
-    @work(thread=True, exclusive=True, group="detail", exit_on_error=False)
+    @work(thread=True, exclusive=True, group="detail")
     def _detail(self, view: FindingView) -> None:
         try:
             detail = finding_detail(self.desk, view.row)
@@ -263,15 +282,15 @@ class AuditScreen(FrameScreen):
 
     # The audit -------------------------------------------------------------------------------------------
 
-    @work(thread=True, exclusive=True, group="audit", exit_on_error=False)
+    @work(thread=True, exclusive=True, group="audit")
     def _audit(self) -> None:
         worker = get_current_worker()
+
+        def tell(done: int, total: int) -> None:
+            self.post_message(self.Audited(done, total))
+
         try:
-            outcome = run_audit(
-                self.desk,
-                tell=lambda done, total: self.post_message(self.Audited(done, total)) and None,
-                stop=lambda: worker.is_cancelled,
-            )
+            outcome = run_audit(self.desk, tell=tell, stop=lambda: worker.is_cancelled)
         except ColdroundError as error:
             self.post_message(self.Undone(error))
             return
@@ -359,7 +378,7 @@ class AuditScreen(FrameScreen):
 
         write_findings(self, self.desk, self.narrowed(), self.sort())
 
-    @work(thread=True, exclusive=True, group="undo", exit_on_error=False)
+    @work(thread=True, exclusive=True, group="undo")
     def action_undo(self) -> None:
         """Undo the last correction."""
         try:

@@ -20,6 +20,11 @@ def _sign(view: "FindingView", width: int) -> Spans:
     return [SEVERITY_SIGNS[view.severity]]
 
 
+def _system(view: "FindingView", width: int) -> Spans:
+    whole = view.system_and_part
+    return [(whole if cell_width(whole) <= width else view.row.system, Token.TEXT)]
+
+
 def _recorded(view: "FindingView", width: int) -> Spans:
     if not view.figure:
         return [(" " * (width - cell_width(view.unit)) + view.unit, Token.DIM)]
@@ -58,7 +63,7 @@ def finding_columns(spread: str) -> "tuple[Column[FindingView], ...]":
     return (
         Column("", 1, _sign, gap=1, frozen=True, loading="·"),
         Column("site", 15, lambda v, w: [(v.site_name, Token.TEXT)], gap=1, frozen=True, strong=True),
-        Column("system", 7, lambda v, w: [(v.system_and_part, Token.TEXT)], gap=1, strong=True),
+        Column("system", 7, _system, gap=1, strong=True),
         Column("finding", 12, lambda v, w: [(v.label, Token.TEXT)], gap=0),
         Column("recorded", 12, _recorded, gap=1),
         Column(bar_heading(spread), BAR_CELLS, _bar, gap=0, loading=LOADING_BAR),

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from fleet.dictionary import BOXES, COMPRESSORS, FILE_BY_NAME, PEOPLE, SETTINGS_FILE, SYSTEMS, FileKind
 from fleet.exchange.cells import TypedSetting
 from fleet.exchange.gathering import read_files
-from fleet.exchange.problems import KEPT, PRINTED, Problems
+from fleet.errors import ImportRefusedError
+from fleet.exchange.problems import KEPT, Problems
 from fleet.exchange.progress import Step
 from fleet.exchange.reading import Table, read_csv, read_rows
 from fleet.text import clean
@@ -337,7 +338,7 @@ def test_a_long_list_of_problems_keeps_its_count(tmp_path: Path) -> None:
     lines = str(error).splitlines()
     assert lines[0] == "Nothing was imported: 5,000 problems."
     assert lines[-1] == "  and 4,960 more."
-    assert len(lines) == PRINTED + 2
+    assert len(lines) == ImportRefusedError.PRINTED + 2
     assert len(error.problems) == KEPT
     assert error.where == "people.csv"
 

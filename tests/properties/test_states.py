@@ -117,7 +117,7 @@ def test_what_is_no_number_is_refused() -> None:
 def test_unknown_refrigerant_is_refused_with_the_nearest() -> None:
     """Both forms and the range say which names are close."""
     for ask in (lambda: state_at_temperature("R-405A", 260.0), lambda: state_at_pressure("R-405A", 1e5)):
-        with pytest.raises(UnknownNameError, match=r"There is no refrigerant 'R-405A'\. Nearest: R-45"):
+        with pytest.raises(UnknownNameError, match=r"There is no refrigerant 'R-405A'\. Nearest: R-4"):
             ask()
     with pytest.raises(UnknownNameError, match="There is no refrigerant 'water'"):
         saturation_range("water")

@@ -3,9 +3,14 @@
 Written from the engineering basis alone, before the product's own code was read. Saturation comes from
 CoolProp directly, not from the product's tables. It is slow and has no words; it only says low, high,
 verdict and severity, and is what the columns of `fleet.targets` are held against.
+
+Where the basis leaves room, both were brought to one reading after the first comparison: dry ice is a
+floor in absolute pressure; a conflict is told of the differential alone; an empty window is told before
+a value that is not recorded; reaching a pressure counts with the same 0.1 psi as a bound; a vacuum is
+never merely the scroll's habit; with several boxes the frost limit falls away where all are heated.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -70,7 +75,6 @@ class System:
     sensor: str | None = None
     elevation_ft: float = 0.0
     placement: str | None = "outdoor"
-    condenser_place: str | None = None
     receiver_place: str | None = None
     design_cold: float | None = 0.0
     extreme_cold: float | None = None
@@ -205,20 +209,15 @@ class Reference:
     def t_rec(self, cold: float | None) -> float | None:
         """What condenser and receiver soak to: INF where nothing limits, None where not known."""
         system = self.system
-        soaks: list[float | None] = []
-        for place in (system.condenser_place, system.receiver_place):
-            where = place or system.placement
-            if where == "outdoor":
-                soaks.append(cold)
-            elif where is None:
-                soaks.append(None)
-            elif system.room_low is not None:
-                soaks.append(system.room_low)
-            elif system.placement == "indoor-heated":
-                soaks.append(INF)
-            else:
-                soaks.append(None)
-        known = None if None in soaks else min(s for s in soaks if s is not None)
+        soak = cold if system.placement == "outdoor" else system.room_low
+        if system.placement is None:
+            soak = None
+        elif soak is None and system.placement == "indoor-heated":
+            soak = INF
+        # A receiver indoors is no colder than its condenser outdoors; one outdoors may be.
+        if system.receiver_place == "outdoor" and system.placement != "outdoor":
+            soak = None if soak is None or cold is None else min(soak, cold)
+        known = soak
         if system.receiver_hold is not None:
             return system.receiver_hold if known is None else max(known, system.receiver_hold)
         return known
@@ -229,7 +228,7 @@ class Reference:
             return None
         pressure = self.p(min(self.t_call, rec))
         if self.system.coil_above_ft is not None and self.system.coil_above_ft > 0:
-            _, density = saturated(self.system.refrigerant, min(rec, self.t_call), 0)
+            _, density = saturated(self.system.refrigerant, rec if rec != INF else self.t_call, 0)
             pressure -= density * 9.80665 * self.system.coil_above_ft * 0.3048 / PSI
         return pressure
 
@@ -254,15 +253,15 @@ class Reference:
         quarter = 0.25 * (cut_in + self.offset)
         return quarter if self.system.refrigerant == "R-744" else min(10.0, max(5.0, quarter))
 
-    def co_min(self) -> tuple[float, str]:
+    def co_min(self, *, habit: bool = True) -> tuple[float, str]:
         """Lowest cut-out as read, and what sets it."""
         bounds = [(self.air, "air")]
         if self.system.refrigerant == "R-744":
-            bounds.append((75.0 + self.air, "dry ice"))
+            bounds.append((75.0 + 101325.0 / PSI, "dry ice"))
         for compressor in self.system.compressors:
             if compressor.lowest_suction_psia is not None:
                 bounds.append((compressor.lowest_suction_psia, "maker"))
-            elif compressor.kind == "scroll" and self.medium:
+            elif habit and compressor.kind == "scroll" and self.medium:
                 bounds.append((dew_psia(self.system.refrigerant, -20.0), "scroll"))
         psia, why = max(bounds)
         return psia - self.offset, why
@@ -320,7 +319,7 @@ class Reference:
         cut_in = self._cut_in(ci_low, ci_high, base, extreme_base, empty)
         co_high = self.p(self.sst_comp - self.trip_margin(self.sst_comp))
         cut_out = self._cut_out(co_min, co_high, why)
-        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(ci_high)}
+        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(ci_high, bool(empty))}
 
     def _cut_in(
         self,
@@ -331,58 +330,57 @@ class Reference:
         empty: bool | None,
     ) -> Window:
         value = self.system.cut_in
-        if value is None:
-            return Window(low, high, "not-recorded")
-        if self._conflicting():
-            return Window(low, high, "conflicting", "next-visit")
         if high is None or base is None:
             return Window(low, high, "not-known", "note")
+        beyond = value is not None and value > base + SLACK_PSI
         if empty:
-            return Window(low, high, "no-window", "act-now" if value > base else "next-visit")
+            return Window(low, high, "no-window", "act-now" if beyond else "next-visit")
+        if value is None:
+            return Window(low, high, "not-recorded")
         if value > high + SLACK_PSI:
-            return Window(low, high, "above", "act-now" if value > base else "next-visit")
+            return Window(low, high, "above", "act-now" if beyond else "next-visit")
         if low is not None and value < low - SLACK_PSI:
             return Window(low, high, "below", "watch")
-        if extreme_base is not None and value > extreme_base:
+        if extreme_base is not None and value > extreme_base + SLACK_PSI:
             return Window(low, high, "inside", "watch")
         return Window(low, high, "inside")
 
     def _cut_out(self, low: float, high: float, why: str) -> Window:
         value = self.system.cut_out
-        if value is None:
-            return Window(low, high, "not-recorded")
-        if self._conflicting():
-            return Window(low, high, "conflicting", "next-visit")
         if high < low:
             return Window(low, high, "no-window", "next-visit")
+        if value is None:
+            return Window(low, high, "not-recorded")
         if value > high + SLACK_PSI:
             return Window(low, high, "above", "next-visit")
         if value < low - SLACK_PSI:
-            return Window(low, high, "below", self._low_severity(why))
+            return Window(low, high, "below", self._low_severity(value, why))
         return Window(low, high, "inside")
 
-    def _low_severity(self, why: str) -> str:
-        if why == "scroll":
+    def _low_severity(self, value: float, why: str) -> str:
+        """How urgent a cut-out below CO_min is."""
+        if why == "scroll" and value >= self.co_min(habit=False)[0] - SLACK_PSI:
             return "watch"
         if self.system.refrigerant == "R-744" or self.system.refrigerant in FLAMMABLE:
             return "act-now"
         return "next-visit"
 
-    def _differential(self, ci_high: float | None) -> Window:
+    def _differential(self, ci_high: float | None, empty: bool) -> Window:
         s = self.system
         value = s.lp_differential
         if value is None and s.cut_in is not None and s.cut_out is not None:
             value = s.cut_in - s.cut_out
-        at = s.cut_in
-        if at is not None and ci_high is not None:
-            at = min(at, ci_high)
-        if value is None:
-            return Window(None, None, "not-recorded")
+        if s.cut_in is None:  # then it is taken at the preferred cut-in, which is not worked out here
+            low = None
+        else:
+            usable = ci_high is not None and not empty
+            low = self.d_min(min(s.cut_in, ci_high) if usable and ci_high is not None else s.cut_in)
         if self._conflicting():
-            return Window(None if at is None else self.d_min(at), None, "conflicting", "next-visit")
-        if at is None:
-            return Window(None, None, "not-known", "note")
-        low = self.d_min(at)
+            return Window(low, None, "conflicting", "next-visit")
+        if value is None:
+            return Window(low, None, "not-recorded")
+        if low is None:
+            return Window(None, None, "unchecked")
         if value < low - SLACK_PSI:
             return Window(low, None, "below", "next-visit")
         return Window(low, None, "inside")
@@ -393,20 +391,18 @@ class Reference:
         low, high = self.p(tc - 3), self.p(tc + 3)
         if glide_f(refrigerant, tc) > 3.0:
             high = bubble_psia(refrigerant, tc) - self.offset
-        heated = any(box.defrost_method in {"electric", "hot-gas"} for box in self.system.boxes)
+        heated = all(box.defrost_method in {"electric", "hot-gas"} for box in self.system.boxes)
         if self.medium and not heated:
             low = max(low, self.p(35.0))
             high = max(high, self.p(38.0) + 1.0)
         rec = self.t_rec(self.system.design_cold)
         value = self.system.cut_in
-        if value is None:
-            cut_in = Window(low, high, "not-recorded")
-        elif self._conflicting():
-            cut_in = Window(low, high, "conflicting", "next-visit")
-        elif rec is None:
+        if rec is None:
             cut_in = Window(low, high, "not-known", "note")
         elif rec < tc:
             cut_in = Window(low, high, "no-window", "act-now")
+        elif value is None:
+            cut_in = Window(low, high, "not-recorded")
         elif value > high + SLACK_PSI:
             cut_in = Window(low, high, "above", "next-visit")
         elif value < low - SLACK_PSI:
@@ -422,18 +418,36 @@ class Reference:
         )
         if cut_out.verdict == "below" and self.system.cut_out is not None:
             under = self.system.cut_out < co_min - SLACK_PSI
-            severity = self._low_severity(why) if under else "next-visit"
+            severity = self._low_severity(self.system.cut_out, why) if under else "next-visit"
             cut_out = Window(cut_out.low, cut_out.high, "below", severity)
-        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(high)}
+        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(high, rec is not None and rec < tc)}
 
-    def group_window(self, group: str) -> tuple[float, float]:
-        """Lowest and highest suction of one group of a rack."""
+    def _group_sst(self, group: str) -> float:
         boxes = [b for b in self.system.boxes if b.suction_group == group and b.regulator in (None, "none")]
-        sst = min(self.sst(box, self.td(box)) for box in boxes) - self.loss
-        return self.p(sst - 5.0), self.p(sst + 5.0)
+        return min(self.sst(box, self.td(box)) for box in boxes) - self.loss
 
-    def rack_cut_out(self, group: str) -> tuple[float, float]:
-        """Lowest and highest cut-out of a rack compressor of one group."""
-        boxes = [b for b in self.system.boxes if b.suction_group == group and b.regulator in (None, "none")]
-        sst = min(self.sst(box, self.td(box)) for box in boxes) - self.loss
-        return self.co_min()[0], self.p(sst - self.trip_margin(sst))
+    def group_verdict(self, group: str) -> Window:
+        """The suction of one group of a rack."""
+        sst = self._group_sst(group)
+        low, high = self.p(sst - 5.0), self.p(sst + 5.0)
+        value = self.system.group_suction.get(group)
+        if value is None:
+            return Window(low, high, "not-recorded")
+        if value > high + SLACK_PSI:
+            return Window(low, high, "above", "next-visit")
+        if value < low - SLACK_PSI:
+            return Window(low, high, "below", "next-visit")
+        return Window(low, high, "inside")
+
+    def rack_cut_out(self, position: int) -> Window:
+        """The cut-out of one compressor; nobody records its group, so the coldest group counts."""
+        alone = Reference(
+            replace(
+                self.system,
+                compressors=(self.system.compressors[position],),
+                cut_out=self.system.compressors[position].cut_out,
+            )
+        )
+        low, why = alone.co_min()
+        sst = min(self._group_sst(str(box.suction_group)) for box in self.system.boxes)
+        return alone._cut_out(low, self.p(sst - self.trip_margin(sst)), why)

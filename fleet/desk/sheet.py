@@ -1,0 +1,222 @@
+"""Everything of one system on one sheet, read and computed in one go."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import Connection, select
+from sqlalchemy.orm import Session
+
+from db.columns import fetch_systems
+from db.models import Box, Customer, SettingRecord, Site, System
+from db.pages import FindingFilter, FindingRow, FindingSort, page
+from fleet.audit.rules import rule
+from fleet.desk.axis import PressureAxis, WindowRow, pressure_axis, window_rows
+from fleet.desk.cautions import CAUTIONS
+from fleet.desk.derivation import Derivation, plain_derivation
+from fleet.desk.findings import finding_view
+from fleet.desk.opened import Desk
+from fleet.desk.sentences import day_words, sentences
+from fleet.desk.sheet_due import DueRow, due_of
+from fleet.desk.sheet_facts import (
+    FactLine,
+    Facts,
+    fact_lines,
+    freezer_cautions,
+    headline,
+    refrigerant_cautions,
+)
+from fleet.desk.sheet_history import (
+    CompressorLife,
+    HistoryRow,
+    history_of,
+    lives_of,
+    people_of,
+    record_order,
+    record_text,
+)
+from fleet.desk.windows import windows_of
+from fleet.dictionary.words import Verdict
+from fleet.errors import ChangedMeanwhileError
+from fleet.targets.table import TARGET_BY_CODE
+from fleet.units import UnitSystem
+
+MOST_FINDINGS = 200
+FindingKey = tuple[str, str, str]
+"""Part, rule and setting."""
+_RULE_SOURCES = {
+    "boxes_apart": ("boxes_apart",),
+    "fans_cycle": ("fans_carry_defrost",),
+    "check_overdue": ("check_interval",),
+    "flooded_starts": ("flooded_start_history",),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFinding:
+    """One open finding in words."""
+
+    key: FindingKey
+    severity: int
+    severity_words: str
+    name: str
+    summary: str
+    sentence: str
+    explained: Derivation
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One system with all that is known of it, in the units of the desk."""
+
+    system_id: int
+    customer: str
+    site: str
+    system: str
+    headline: tuple[str, ...]
+    findings: tuple[SheetFinding, ...]
+    windows: tuple[WindowRow, ...]
+    axis: PressureAxis | None
+    lives: tuple[CompressorLife, ...]
+    due: tuple[DueRow, ...]
+    history: tuple[HistoryRow, ...]
+    facts: tuple[FactLine, ...]
+    cautions: tuple[str, ...]
+    today: date
+
+
+def sheet(desk: Desk, system_id: int) -> Sheet:
+    """Return everything of one system as it stands now.
+
+    Raises:
+        ChangedMeanwhileError: the system is no longer in the register.
+    """
+    with Session(desk.engine) as session:
+        facts, records = read_facts(desk, session, system_id)
+        names = people_of(session)
+        history = history_of(session, facts.system, records, names, desk.units)
+        lives = lives_of(session, facts.system)
+        connection = session.connection()
+        fleet = fetch_systems(connection, [system_id])
+        due = due_of(desk, connection, system_id)
+        open_rows = _open_rows(desk, connection, system_id)
+    windows: tuple[WindowRow, ...] = ()
+    axis = None
+    if len(fleet):
+        computed = windows_of(fleet, desk.units)
+        windows = window_rows(computed, desk.units, typed_texts(facts, desk.units))
+        axis = pressure_axis(computed, desk.units)
+    shown = tuple(window for window in windows if window.verdict != Verdict.NOT_APPLICABLE)
+    return Sheet(
+        system_id=system_id,
+        customer=facts.customer.name,
+        site=facts.site.site,
+        system=facts.system.system,
+        headline=headline(facts),
+        findings=_findings(desk, open_rows, windows),
+        windows=shown,
+        axis=axis,
+        lives=lives,
+        due=due,
+        history=history,
+        facts=fact_lines(facts),
+        cautions=(
+            *refrigerant_cautions(facts.system.refrigerant),
+            *freezer_cautions(facts),
+            *CAUTIONS,
+        ),
+        today=desk.today,
+    )
+
+
+def read_facts(desk: Desk, session: Session, system_id: int) -> tuple[Facts, list[SettingRecord]]:
+    """Return a system with what surrounds it, and all records of its settings.
+
+    Raises:
+        ChangedMeanwhileError: the system is no longer in the register.
+    """
+    query = (
+        select(System, Site, Customer)
+        .join(Site, Site.id == System.site_id)
+        .join(Customer, Customer.id == Site.customer_id)
+        .where(System.id == system_id)
+    )
+    found = session.execute(query).first()
+    if found is None:
+        raise ChangedMeanwhileError("The system is no longer in the register.")
+    system, site, customer = found
+    boxes = tuple(session.scalars(select(Box).where(Box.system_id == system_id).order_by(Box.box)))
+    records = list(session.scalars(select(SettingRecord).where(SettingRecord.system_id == system_id)))
+    return Facts(customer, site, system, boxes, current_of(records), desk.units), records
+
+
+def current_of(records: Iterable[SettingRecord]) -> Mapping[tuple[str, str], SettingRecord]:
+    """Return the latest record of each setting, by part and setting."""
+    return {(one.part, one.setting): one for one in sorted(records, key=record_order)}
+
+
+def typed_texts(facts: Facts, units: UnitSystem) -> dict[tuple[str, str], str]:
+    """Return the current settings as typed, by part and setting."""
+    return {
+        key: record_text(record, units)
+        for key, record in facts.current.items()
+        if record.value_si is not None
+    }
+
+
+def _open_rows(desk: Desk, connection: Connection, system_id: int) -> tuple[FindingRow, ...]:
+    narrowed = FindingFilter(system_id=system_id)
+    return page(connection, narrowed, FindingSort.WORST, desk.today_day, limit=MOST_FINDINGS).rows
+
+
+def _findings(
+    desk: Desk, rows: tuple[FindingRow, ...], windows: tuple[WindowRow, ...]
+) -> tuple[SheetFinding, ...]:
+    by_key = {window.key: window for window in windows}
+    return tuple(
+        _finding(desk, row, sentence, by_key.get((row.part, row.setting)))
+        for row, sentence in zip(rows, sentences(desk, rows), strict=True)
+    )
+
+
+def _finding(desk: Desk, row: FindingRow, sentence: str, window: WindowRow | None) -> SheetFinding:
+    view = finding_view(row, desk)
+    label = TARGET_BY_CODE[row.setting].label if window is not None else view.label
+    name = f"{row.part} {label}".strip()
+    summary = _summary(row, window) if window is not None else f"{view.figure} {view.unit}".strip()
+    seen = "" if row.first_seen is None else day_words(row.first_seen)
+    also = ", ".join(TARGET_BY_CODE[code].label for code in (row.also or "").split(";") if code)
+    head = plain_derivation(
+        name[:1].upper() + name[1:],
+        ("", sentence),
+        ("severity", view.severity_words),
+        ("rule", rule(row.rule).about),
+        ("first seen", seen),
+        ("settles too", also),
+        sources=() if window is not None else _RULE_SOURCES.get(row.rule, ()),
+    )
+    rest = () if window is None else tuple(line for line in window.explained.lines if line[1] != sentence)
+    return SheetFinding(
+        key=view.key,
+        severity=row.severity,
+        severity_words=view.severity_words,
+        name=name[:1].upper() + name[1:],
+        summary=summary or rule(row.rule).label,
+        sentence=sentence,
+        explained=Derivation(head.title, (*head.lines, *rest)),
+    )
+
+
+def _summary(row: FindingRow, window: WindowRow) -> str:
+    value = f"{window.value} {window.unit}" if window.recorded is not None else "not recorded"
+    if " " in window.value:
+        value = window.value
+    if row.verdict == Verdict.NO_WINDOW:
+        return f"{value}, no window"
+    if row.verdict == Verdict.CONFLICTING:
+        return f"{value}, settings contradict"
+    if row.verdict == Verdict.BELOW:
+        return f"{value}, lowest {window.lowest}"
+    if row.verdict == Verdict.ABOVE:
+        return f"{value}, highest {window.highest}"
+    return f"{value}, inside but for the coldest day" if row.verdict == Verdict.INSIDE else value

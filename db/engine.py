@@ -9,6 +9,7 @@ import os
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
+from pathlib import Path
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import ExceptionContext
@@ -63,7 +64,7 @@ def connect_register(
             check_file(place)
         uri = place.file_uri("rwc") if create else _uri(place, read_only=read_only)
         engine = create_engine(place.url, creator=_creator(uri, busy_seconds))
-        event.listen(engine, "begin", _begin)
+        event.listen(engine, "begin", _beginner(place, may_write="mode=ro" not in uri))
     _say_failures(engine, place)
     return engine
 
@@ -98,7 +99,7 @@ def _uri(place: RegisterPlace, *, read_only: bool) -> str:
     """Choose how to open: for writing, for reading, or as a file that nothing can change."""
     path = place.path
     assert path is not None
-    if not read_only and os.access(path, os.W_OK) and os.access(path.absolute().parent, os.W_OK):
+    if not read_only and _writable(path) and _writable(path.absolute().parent):
         return place.file_uri("rw")
     uri = place.file_uri("ro")
     if _readable(uri):
@@ -109,6 +110,10 @@ def _uri(place: RegisterPlace, *, read_only: bool) -> str:
     if side.exists() and side.stat().st_size:
         raise read_only_error(place)
     return place.file_uri("ro", immutable=True)
+
+
+def _writable(path: Path) -> bool:
+    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _readable(uri: str) -> bool:
@@ -135,8 +140,15 @@ def _creator(uri: str, busy_seconds: float) -> Callable[[], sqlite3.Connection]:
     return connect
 
 
-def _begin(connection: Connection) -> None:
-    connection.exec_driver_sql(connection.get_execution_options().get(_BEGIN, "BEGIN"))
+def _beginner(place: RegisterPlace, *, may_write: bool) -> Callable[[Connection], None]:
+    def begin(connection: Connection) -> None:
+        how = connection.get_execution_options().get(_BEGIN, "BEGIN")
+        if how != "BEGIN" and not may_write:
+            # SQLite itself would begin a reading transaction and refuse only the first write.
+            raise read_only_error(place)
+        connection.exec_driver_sql(how)
+
+    return begin
 
 
 def _say_failures(engine: Engine, place: RegisterPlace) -> None:

@@ -213,15 +213,19 @@ def _saturation(
         return
     table = saturation_range(REFRIGERANTS[refrigerant].name)
     past = _BEYOND * (high_si - low_si)
-    ends = np.clip([low_si - past + air, high_si + past + air], table.low_pa_abs * 1.001, table.high_pa_abs * 0.999)
+    limits = np.array([low_si, high_si, low_si - past, high_si + past]) + air
+    limits = np.clip(limits, table.low_pa_abs * 1.001, table.high_pa_abs * 0.999)
     unit = unit_shown(Dimension.TEMPERATURE, units)
-    first, last = (unit.from_si(float(kelvin)) for kelvin in dew_temperature_k(_pair(refrigerant), ends))
-    step = next((s for s in _STEPS[units] if (last - first) / s <= MOST_SATURATION_TICKS), _STEPS[units][-1])
+    seen_low, seen_high, first, last = (
+        unit.from_si(float(kelvin)) for kelvin in dew_temperature_k(_column(refrigerant, 4), limits)
+    )
+    steps = _STEPS[units]
+    step = next((s for s in steps if (seen_high - seen_low) / s <= MOST_SATURATION_TICKS), steps[-1])
     for value in np.arange(np.ceil(first / step), np.floor(last / step) + 1) * step:
         kelvin = np.array([unit.to_si(float(value))])
-        pressure = float(dew_pressure_pa_abs(_pair(refrigerant)[:1], kelvin)[0])
+        pressure = float(dew_pressure_pa_abs(_column(refrigerant, 1), kelvin)[0])
         yield pressure - air, f"{value:.0f}".replace("-", "−")
 
 
-def _pair(refrigerant: int) -> npt.NDArray[np.int16]:
-    return np.full(2, refrigerant, dtype=np.int16)
+def _column(refrigerant: int, rows: int) -> npt.NDArray[np.int16]:
+    return np.full(rows, refrigerant, dtype=np.int16)

@@ -2,26 +2,30 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 
 import numpy as np
 from sqlalchemy import select
 
 from db.columns import fetch_systems
-from db.models import Act, SettingRecord, System
+from db.models import Act, SettingRecord, Site, System
 from db.work import Work
 from fleet.atmosphere import as_read_pa
 from fleet.desk.auditing import run_audit
 from fleet.desk.opened import Desk
+from fleet.desk.undoing import before_of
 from fleet.desk.windows import SystemWindows, windows_of
 from fleet.dictionary.settings import SETTING_BY_CODE
 from fleet.dictionary.words import UNRECORDED, Confirmed, Sensor, Stage
-from fleet.errors import InputError, UsageError
+from fleet.errors import ChangedMeanwhileError, InputError, QuantityError, UsageError
 from fleet.targets.columns import Columns, FleetColumns
+from fleet.text import clean
 from fleet.units import Dimension, Quantity
 
 CONFIRMATIONS: tuple[str, ...] = tuple(word.value for word in Confirmed)
 WHAT = "correct settings"
+LONGEST_TYPED, LONGEST_NOTE = 60, 2000
+_PRESSURES = {Dimension.PRESSURE, Dimension.PRESSURE_ABSOLUTE}
 Key = tuple[str, str]
 """Part and setting."""
 
@@ -69,11 +73,9 @@ def preview(desk: Desk, fleet: FleetColumns, typed: Mapping[Key, str]) -> Previe
         if not text.strip():
             continue
         try:
-            value = read_setting(key[1], text)
+            fleet = _with_setting(fleet, key, read_setting(key[1], text))
         except InputError as error:
             problems[key] = error.message
-            continue
-        fleet = _with_setting(fleet, key, value)
     return Preview(windows_of(fleet, desk.units), problems)
 
 
@@ -83,7 +85,10 @@ def read_setting(setting: str, text: str) -> Quantity | float:
     Raises:
         InputError: the message says what would be accepted.
     """
-    value = SETTING_BY_CODE[setting].kind.read(text.strip())
+    typed = clean(text).strip()
+    if len(typed) > LONGEST_TYPED:
+        raise InputError(f"{len(typed)} characters; expected {SETTING_BY_CODE[setting].kind.accepted}.")
+    value = SETTING_BY_CODE[setting].kind.read(typed)
     assert isinstance(value, Quantity | int | float)
     return value
 
@@ -114,12 +119,28 @@ def _set(columns: Columns, name: str, row: int, value: float) -> Columns:
 
 
 def _as_read(fleet: FleetColumns, value: Quantity) -> float:
-    if value.dimension not in {Dimension.PRESSURE, Dimension.PRESSURE_ABSOLUTE}:
-        return value.value_si
     code = int(fleet.systems.low_pressure_sensor[0])
     sensor = None if code == UNRECORDED else list(Sensor)[code].value
     elevation = float(fleet.systems.elevation_m[0])
-    return as_read_pa(value, sensor, 0.0 if np.isnan(elevation) else elevation)
+    return as_shown_pa(value, sensor, None if np.isnan(elevation) else elevation)
+
+
+def as_shown_pa(value: Quantity, sensor: str | None, elevation_m: float | None) -> float:
+    """Return a typed pressure in Pa as the control shows it; other quantities as they are.
+
+    Raises:
+        QuantityError: the air of the site is needed, and its elevation is not recorded.
+    """
+    if value.dimension not in _PRESSURES:
+        return value.value_si
+    absolute = value.dimension is Dimension.PRESSURE_ABSOLUTE
+    needs_air = sensor not in {"absolute", "sealed"} if absolute else sensor == "absolute"
+    if elevation_m is None and needs_air:
+        raise QuantityError(
+            f"{value.text!r}: what the control shows for it depends on the elevation of the site, which is not "
+            "recorded; expected the pressure as the control shows it."
+        )
+    return as_read_pa(value, sensor, elevation_m or 0.0)
 
 
 def save(
@@ -131,69 +152,103 @@ def save(
     on: date,
     confirmed: str,
     note: str = "",
-    version: int | None = None,
+    seen: int | None = None,
 ) -> Saved:
     """Append what was found and what is left, audit the system, and say what settled.
 
+    Parameters
+    ----------
+    by
+        The tag of a person; empty only while the register knows nobody.
+    on
+        The day of the visit, today or before.
+    seen
+        The system's input version that the person looked at; None overwrites nothing either, it only
+        asks for no comparison.
+
     Raises:
-        UsageError: nothing is to be saved, or the day lies ahead.
+        UsageError: nothing is to be saved, nobody is named, or the day lies ahead.
         InputError: a text is no value of its setting; nothing is saved.
         UnknownNameError: nobody of that name.
         ChangedMeanwhileError: somebody else was faster; nothing is overwritten.
     """
-    if on > desk.today:
-        raise UsageError(f"{on.isoformat()} lies ahead of today, {desk.today.isoformat()}.")
-    if confirmed not in CONFIRMATIONS:
-        raise UsageError(f"{confirmed!r} is none of {', '.join(CONFIRMATIONS)}.")
-    person = desk.person_id(by)
-    records = [
-        _record(system_id, correction, stage, text, on, person, confirmed, note)
+    _check_circumstances(desk, by, on, confirmed, note)
+    person = desk.person_id(by or None)
+    wanted = [
+        (correction, stage, text)
         for correction in corrections
         for stage, text in ((Stage.AS_FOUND, correction.found), (Stage.AS_LEFT, correction.left))
         if text.strip()
     ]
-    if not records:
-        raise UsageError("Nothing was typed that differs from what is recorded.")
-    before = _open_findings(desk, system_id)
+    if not wanted:
+        raise UsageError("Nothing was typed: type what was found or what is left.")
+    before = open_findings(desk, system_id)
     with Work(desk.engine, by=person, what=WHAT, today=desk.today, now=desk.now()) as work:
-        if version is not None:
-            work.get(System, system_id, version=version)
-        work.add(*records)
+        system = _system_as_seen(work, system_id, seen)
+        site = work.get(Site, system.site_id)
+        for correction, stage, text in wanted:
+            record = _record(system, site.elevation_m, correction, stage, text)
+            record.recorded_on, record.recorded_by_id = on, person
+            record.confirmed, record.note = confirmed, clean(note).strip() or None
+            work.add(record)
         act = work.commit()
     run_audit(desk)
-    after = _open_findings(desk, system_id)
+    after = open_findings(desk, system_id)
     assert act is not None
     return Saved(act, len(before - after), len(after))
 
 
+def _check_circumstances(desk: Desk, by: str, on: date, confirmed: str, note: str) -> None:
+    if on > desk.today:
+        raise UsageError(f"{on.isoformat()} lies ahead of today, {desk.today.isoformat()}.")
+    if confirmed not in CONFIRMATIONS:
+        raise UsageError(f"{confirmed!r} is none of {', '.join(CONFIRMATIONS)}.")
+    if len(note) > LONGEST_NOTE:
+        raise UsageError(f"The note has {len(note):,} characters; expected at most {LONGEST_NOTE:,}.")
+    if not by and not desk.by and desk.people():
+        raise UsageError("Say who: a correction is signed with a name.")
+
+
+def _system_as_seen(work: Work, system_id: int, seen: int | None) -> System:
+    system = work.get(System, system_id)
+    if seen is not None and system.input_version != seen:
+        raise ChangedMeanwhileError(
+            f"{system.system} was changed by somebody else after you opened it; nothing was overwritten. "
+            "Look at it again, then repeat your correction."
+        )
+    return system
+
+
 def _record(
-    system_id: int,
-    correction: Correction,
-    stage: Stage,
-    text: str,
-    on: date,
-    person: int | None,
-    confirmed: str,
-    note: str,
+    system: System, elevation_m: float | None, correction: Correction, stage: Stage, text: str
 ) -> SettingRecord:
     value = read_setting(correction.setting, text)
-    quantity = value if isinstance(value, Quantity) else None
+    if isinstance(value, Quantity):
+        si, dimension = as_shown_pa(value, _sensor(system, correction.setting), elevation_m), value.dimension.value
+    else:
+        si, dimension = float(value), ""
     return SettingRecord(
-        system_id=system_id,
+        system_id=system.id,
         part=correction.part,
         setting=correction.setting,
-        value_si=value.value_si if isinstance(value, Quantity) else float(value),
-        dimension=quantity.dimension.value if quantity else "",
-        typed=text.strip(),
+        value_si=si,
+        dimension=dimension,
+        typed=clean(text).strip(),
         stage=stage.value,
-        recorded_on=on,
-        recorded_by_id=person,
-        confirmed=confirmed,
-        note=note or None,
     )
 
 
-def _open_findings(desk: Desk, system_id: int) -> set[tuple[str, str, str]]:
+def _sensor(system: System, setting: str) -> str | None:
+    """Return which sensor reads a setting; a regulator is set by a gauge against the local air."""
+    if setting.startswith("low_pressure_") or setting == "group_suction":
+        return system.low_pressure_sensor
+    if setting in {"high_pressure_cut_out", "head_pressure_hold"}:
+        return system.high_pressure_sensor
+    return None
+
+
+def open_findings(desk: Desk, system_id: int) -> set[tuple[str, str, str]]:
+    """Return part, rule and setting of what is open on a system today."""
     sql = (
         "SELECT part, rule, setting FROM findings WHERE system_id = {system} AND from_day <= {day} "
         "AND (until_day IS NULL OR until_day > {day})"
@@ -207,64 +262,44 @@ def undo(desk: Desk, act_id: int) -> Saved:
     """Append the values that stood before an act; nothing is taken out of the history.
 
     Raises:
-        UsageError: the act is no correction of settings, or was undone already.
+        UsageError: the act is no correction of settings, was undone already, or one of its settings was
+            corrected again since.
     """
-    with Work(
-        desk.engine,
-        by=desk.person_id(),
-        what=f"undo: {WHAT}",
-        today=desk.today,
-        now=desk.now(),
-        undoes=act_id,
-    ) as work:
-        if work.session.scalar(select(Act.id).where(Act.undoes_id == act_id, Act.id != work.act_id)):
+    person, what = desk.person_id(), f"undo: {WHAT}"
+    with Work(desk.engine, by=person, what=what, today=desk.today, now=desk.now(), undoes=act_id) as work:
+        if work.session.scalar(select(Act.id).where(Act.undoes_id == act_id)):
             raise UsageError("That was undone already.")
-        done = list(work.session.scalars(select(SettingRecord).where(SettingRecord.act_id == act_id)))
-        if not done:
+        done = work.session.scalars(
+            select(SettingRecord).where(SettingRecord.act_id == act_id).order_by(SettingRecord.id)
+        ).all()
+        if not done or work.session.get_one(Act, act_id).what != WHAT:
             raise UsageError("There is nothing to undo.")
-        systems = {record.system_id for record in done}
         latest = {(r.system_id, r.part, r.setting): r for r in done}
-        work.add(*(_value_before(work, record, act_id) for record in latest.values()))
+        systems = {record.system_id for record in done}
+        work.add(*(before_of(work, record, act_id) for record in latest.values()))
         act = work.commit()
     run_audit(desk)
     assert act is not None
-    return Saved(act, 0, sum(len(_open_findings(desk, system)) for system in systems))
+    return Saved(act, 0, sum(len(open_findings(desk, system)) for system in systems))
 
 
-def _value_before(work: Work, record: SettingRecord, act_id: int) -> SettingRecord:
-    """Return a record like the one that stood before; without a value where there was none."""
-    stage_order = SettingRecord.stage  # as-found sorts before as-left
-    before = work.session.scalar(
-        select(SettingRecord)
-        .where(
-            SettingRecord.system_id == record.system_id,
-            SettingRecord.part == record.part,
-            SettingRecord.setting == record.setting,
-            SettingRecord.id < record.id,
-            SettingRecord.act_id.is_distinct_from(act_id),
-        )
-        .order_by(SettingRecord.recorded_on.desc().nulls_last(), stage_order.desc(), SettingRecord.id.desc())
-        .limit(1)
-    )
-    return SettingRecord(
-        system_id=record.system_id,
-        part=record.part,
-        setting=record.setting,
-        value_si=before.value_si if before else None,
-        dimension=before.dimension if before else "",
-        typed=before.typed if before else "",
-        stage=Stage.AS_LEFT.value,
-        recorded_on=record.recorded_on,
-        recorded_by_id=work.by,
-        confirmed=before.confirmed if before else None,
-        note="undo: the value before",
-    )
+def last_correction(desk: Desk, system_id: int | None = None, since: datetime | None = None) -> int | None:
+    """Return the last correction that was not undone, None where there is none.
 
-
-def last_correction(desk: Desk) -> int | None:
-    """Return the last correction that was not undone, None where there is none."""
+    Parameters
+    ----------
+    system_id
+        Only corrections of this system.
+    since
+        Only corrections that were saved at this moment or after it.
+    """
     undone = select(Act.undoes_id).where(Act.undoes_id.is_not(None))
-    wanted = select(Act.id).where(Act.what == WHAT, Act.id.not_in(undone)).order_by(Act.id.desc()).limit(1)
+    wanted = select(Act.id).where(Act.what == WHAT, Act.id.not_in(undone))
+    if system_id is not None:
+        of_system = select(SettingRecord.act_id).where(SettingRecord.system_id == system_id)
+        wanted = wanted.where(Act.id.in_(of_system))
+    if since is not None:
+        wanted = wanted.where(Act.at >= since)
     with desk.engine.connect() as connection:
-        found = connection.execute(wanted).scalar()
+        found = connection.execute(wanted.order_by(Act.id.desc()).limit(1)).scalar()
     return None if found is None else int(found)

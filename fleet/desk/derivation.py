@@ -93,14 +93,16 @@ def _constraint(constraint: Constraint, window: Window, units: UnitSystem) -> It
     texts = {name: fact.shown(units) for name, fact in window.words.facts.items()}
     yield "reason", constraint.sentence.format_map(texts)
     yield "formula", constraint.formula
-    for name in _facts_in(constraint.sentence):
-        yield "with", f"{window.words.facts[name].label or name} {texts[name]}"
+    values = [f"{window.words.facts[name].label or name} {texts[name]}" for name in _facts_in(constraint)]
+    if values:
+        yield "with", "; ".join(values)
     for code in constraint.sources:
         yield "source", source_line(source(code))
 
 
-def _facts_in(sentence: str) -> Sequence[str]:
-    named = [name for _, name, _, _ in Formatter().parse(sentence) if name and name not in _OWN_BOUNDS]
+def _facts_in(constraint: Constraint) -> Sequence[str]:
+    parsed = Formatter().parse(constraint.sentence)
+    named = [name for _, name, _, _ in parsed if name and name not in _OWN_BOUNDS]
     return list(dict.fromkeys(named))
 
 

@@ -181,8 +181,7 @@ def _findings(
 
 def _finding(desk: Desk, row: FindingRow, sentence: str, window: WindowRow | None) -> SheetFinding:
     view = finding_view(row, desk)
-    label = TARGET_BY_CODE[row.setting].label if window is not None else view.label
-    name = f"{row.part} {label}".strip()
+    name = _name(row, window, view.label)
     summary = _summary(row, window) if window is not None else f"{view.figure} {view.unit}".strip()
     seen = "" if row.first_seen is None else day_words(row.first_seen)
     also = ", ".join(TARGET_BY_CODE[code].label for code in (row.also or "").split(";") if code)
@@ -205,6 +204,14 @@ def _finding(desk: Desk, row: FindingRow, sentence: str, window: WindowRow | Non
         sentence=sentence,
         explained=Derivation(head.title, (*head.lines, *rest)),
     )
+
+
+def _name(row: FindingRow, window: WindowRow | None, label: str) -> str:
+    if window is not None:
+        label = TARGET_BY_CODE[row.setting].label
+    elif row.rule != "check_overdue" and row.setting != "receiver_hold":
+        label = rule(row.rule).label
+    return f"{row.part} {label}".strip()
 
 
 def _summary(row: FindingRow, window: WindowRow) -> str:

@@ -13,7 +13,9 @@ def seconds(work: Callable[[], object]) -> float:
     return time.perf_counter() - start
 
 
-def paired(baseline: Callable[[], object], candidate: Callable[[], object], rounds: int = 5) -> tuple[float, float]:
+def paired(
+    baseline: Callable[[], object], candidate: Callable[[], object], rounds: int = 5
+) -> tuple[float, float]:
     """Return the best times of both, taken in turns so that a drifting machine hits both alike."""
     pairs = [(seconds(baseline), seconds(candidate)) for _ in range(rounds)]
     return min(pair[0] for pair in pairs), min(pair[1] for pair in pairs)

@@ -91,9 +91,8 @@ def test_a_locked_register_says_so_after_the_timeout(register: Path) -> None:
 def test_opened_for_reading_it_cannot_be_written(register: Path) -> None:
     engine = open_register(register, read_only=True)
     message = r"test\.register may only be read"
-    with pytest.raises(RegisterReadOnlyError, match=message), work(engine) as never:
-        never.add(Person(person="R. Osei", role="technician"))
-        never.commit()
+    with pytest.raises(RegisterReadOnlyError, match=message), work(engine):
+        pass
     with pytest.raises(RegisterReadOnlyError, match=message), writer(engine).begin() as connection:
         connection.exec_driver_sql("DELETE FROM people")
     engine.dispose()
@@ -118,9 +117,7 @@ def test_in_a_folder_that_may_not_be_written_it_can_be_read(register: Path) -> N
 def test_an_older_register_has_to_be_upgraded_first(register: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("db.revisions.REVISIONS", ("0001", "0002"))
     monkeypatch.setattr("db.revisions.HEAD", "0002")
-    with pytest.raises(
-        RegisterError, match="has revision 0001, this version expects 0002: .* upgraded first"
-    ):
+    with pytest.raises(RegisterError, match=r"has revision 0001, .* expects 0002: it must be upgraded first"):
         open_register(register)
 
 

@@ -138,6 +138,9 @@ def test_creating_never_overwrites(tmp_path: Path) -> None:
 
 
 def test_a_url_and_odd_names_are_accepted(tmp_path: Path) -> None:
-    path = tmp_path / "100% of #1?.register"
-    create(path)
-    open_register(f"sqlite:///{path}").dispose()
+    odd, plain = tmp_path / "100% of #1?.register", tmp_path / "plain.register"
+    create(odd)
+    open_register(odd).dispose()
+    create(f"sqlite:///{plain}")
+    open_register(f"sqlite:///{plain}").dispose()
+    assert sorted(path.name for path in tmp_path.iterdir()) == [odd.name, plain.name]

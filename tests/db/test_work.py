@@ -53,10 +53,14 @@ def test_without_commit_nothing_is_kept(engine: Engine) -> None:
 
 
 def test_an_error_rolls_back(engine: Engine) -> None:
-    with pytest.raises(ZeroDivisionError), work(engine) as broken:
-        broken.add(Person(person="R. Osei", role="technician"))
-        broken.flush()
-        raise ZeroDivisionError
+    def break_off() -> None:
+        with work(engine) as broken:
+            broken.add(Person(person="R. Osei", role="technician"))
+            broken.flush()
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        break_off()
     with reading(engine) as session:
         assert session.scalar(select(func.count()).select_from(Person)) == 0
 

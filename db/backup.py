@@ -1,7 +1,7 @@
 """Copies of a register: consistent while others write, complete or absent."""
 
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -45,7 +45,8 @@ def make_backup(where: Where, *, now: datetime, why: str) -> Path | None:
         _copy(place, unfinished)
         unfinished.replace(target)
     except (OSError, sqlite3.Error) as error:
-        unfinished.unlink(missing_ok=True)
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
         raise RegisterError(
             f"No backup of {place.name} could be written to {target}: {error}. Nothing was changed.",
             where=str(target),

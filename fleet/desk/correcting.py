@@ -137,8 +137,8 @@ def as_shown_pa(value: Quantity, sensor: str | None, elevation_m: float | None) 
     needs_air = sensor not in {"absolute", "sealed"} if absolute else sensor == "absolute"
     if elevation_m is None and needs_air:
         raise QuantityError(
-            f"{value.text!r}: what the control shows for it depends on the elevation of the site, which is not "
-            "recorded; expected the pressure as the control shows it."
+            f"{value.text!r}: what the control shows for it depends on the elevation of the site, which is "
+            "not recorded; expected the pressure as the control shows it."
         )
     return as_read_pa(value, sensor, elevation_m or 0.0)
 
@@ -224,7 +224,8 @@ def _record(
 ) -> SettingRecord:
     value = read_setting(correction.setting, text)
     if isinstance(value, Quantity):
-        si, dimension = as_shown_pa(value, _sensor(system, correction.setting), elevation_m), value.dimension.value
+        si = as_shown_pa(value, _sensor(system, correction.setting), elevation_m)
+        dimension = value.dimension.value
     else:
         si, dimension = float(value), ""
     return SettingRecord(

@@ -26,6 +26,8 @@ from fleet.units import Dimension, UnitSystem, show
 
 PAIR = ("low_pressure_cut_in", "low_pressure_cut_out", "low_pressure_differential")
 OF_BOX = ("setpoint", "differential")
+NO_VALUE = "—"
+"""Stands for a differential while cut-in or cut-out is no quantity."""
 _DIFFERENCE = "low_pressure_differential"
 
 
@@ -231,8 +233,26 @@ def _implied(
     if window is None or left.get(key) or key not in {field.key for field in shown.fields}:
         return {}
     if any(pair in problems for pair in (("", PAIR[0]), ("", PAIR[1]))) or np.isnan(window.recorded):
-        return {key: "—"}
+        return {key: NO_VALUE}
     return {key: show(window.recorded, Dimension.PRESSURE_DIFFERENCE, units)}
+
+
+def to_save(shown: Form, seen: FormLook, corrections: Sequence[Correction]) -> list[Correction]:
+    """Return what saving appends: what was typed, and the differential that follows from it.
+
+    A recorded differential is out of date once cut-in or cut-out was moved; the form shows what it comes
+    to, and that is what is recorded. One that was never recorded stays unrecorded.
+    """
+    typed = [c for c in corrections if c.found.strip() or c.left.strip()]
+    key = ("", _DIFFERENCE)
+    recorded = next((field.recorded for field in shown.fields if field.key == key), "")
+    implied = seen.left.get(key, "")
+    moved = any(c.left.strip() and c.setting in PAIR[:2] and not c.part for c in corrections)
+    if not (recorded and moved and implied) or implied == NO_VALUE:
+        return typed
+    found = next((c.found for c in typed if (c.part, c.setting) == key), "")
+    others = [c for c in typed if (c.part, c.setting) != key]
+    return [*others, Correction("", _DIFFERENCE, found=found, left=implied.replace(" ", ""))]
 
 
 def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdict | None:
@@ -244,7 +264,8 @@ def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdic
             return FieldVerdict(0, "", True, "The low-pressure control stays inside its windows.")
         worst = min(judged, key=lambda w: w.severity)
         row = seen.windows[worst.part, worst.setting]
-        return FieldVerdict(row.severity, row.severity_words, False, f"{row.label}: {_distance(desk, seen, worst)}")
+        text = f"{row.label}: {_distance(desk, seen, worst)}"
+        return FieldVerdict(row.severity, row.severity_words, False, text)
     row = seen.windows[key]
     if window.verdict is Verdict.INSIDE and not window.severity:
         settles = " Saving settles the finding." if key in shown.open else ""

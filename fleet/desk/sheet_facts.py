@@ -15,7 +15,12 @@ NOT_RECORDED = "not recorded"
 Current = Mapping[tuple[str, str], SettingRecord]
 """The latest record of each setting, by part and setting."""
 _COMMON = "what the register holds, as it was typed"
-_OTHER_SETTINGS = {"low_pressure_cut_in", "low_pressure_cut_out", "low_pressure_differential", "group_suction"}
+_OTHER_SETTINGS = {
+    "low_pressure_cut_in",
+    "low_pressure_cut_out",
+    "low_pressure_differential",
+    "group_suction",
+}
 """Settings that have a section of their own."""
 _OF_BOX = ("setpoint", "differential")
 
@@ -168,8 +173,8 @@ def refrigerant_cautions(name: str | None) -> tuple[str, ...]:
         return ("R-717 is toxic and can burn: trained crews only.",)
     if found.flammable:
         return (
-            f"{found.name} is flammable ({found.safety_group}): no ignition source, rated tools, only equipment "
-            "listed for it, no retrofit of A1 equipment.",
+            f"{found.name} is flammable ({found.safety_group}): no ignition source, rated tools, only "
+            "equipment listed for it, no retrofit of A1 equipment.",
         )
     return ()
 

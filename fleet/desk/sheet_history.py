@@ -50,7 +50,7 @@ Names = Mapping[int, str]
 
 def people_of(session: Session) -> Names:
     """Return the tags of people by key."""
-    return {key: tag for key, tag in session.execute(select(Person.id, Person.person))}
+    return {person.id: person.person for person in session.scalars(select(Person))}
 
 
 def record_order(record: SettingRecord) -> tuple[date, str, int]:
@@ -199,7 +199,8 @@ def _check_rows(session: Session, system: System, names: Names) -> Iterator[Hist
             ("by", _who(names, record.done_by_id)),
         )
         who = _who(names, record.done_by_id)
-        yield HistoryRow(record.done_on, day_words(record.done_on), who, f"{label} {outcome}{found}", explained)
+        what = f"{label} {outcome}{found}"
+        yield HistoryRow(record.done_on, day_words(record.done_on), who, what, explained)
 
 
 # Compressors ---------------------------------------------------------------------------------------------

@@ -1,5 +1,7 @@
 """The tables: made by the migrations, equal to the models, and the models equal to the dictionary."""
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -135,6 +137,15 @@ def test_creating_never_overwrites(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match=r"precious\.txt exists already; it was not touched"):
         create(path)
     assert path.read_text() == "precious"
+
+
+def test_opening_a_register_does_not_load_alembic(register: Path) -> None:
+    code = (
+        f"from db.engine import open_register; open_register({str(register)!r}); "
+        "import sys; print('alembic' in sys.modules)"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.strip() == "False"
 
 
 def test_a_url_and_odd_names_are_accepted(tmp_path: Path) -> None:

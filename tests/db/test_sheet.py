@@ -109,7 +109,7 @@ def test_rows_that_refer_to_nothing_are_found(engine: Engine, keys: Keys) -> Non
         driver = connection.connection.driver_connection
         assert driver is not None
         driver.execute("PRAGMA foreign_keys = OFF")
-        driver.execute("UPDATE boxes SET system_id = 999")
+        driver.execute("UPDATE boxes SET system_id = 999 WHERE id = 1")
         driver.execute("PRAGMA foreign_keys = ON")
     report = integrity.check(engine)
     assert not report.sound

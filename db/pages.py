@@ -14,6 +14,7 @@ from db.keyset import Anchors, Key, Levels, Listing, anchors_of, rows_from
 from db.search import search_condition
 
 PAGE_ROWS = 200
+_FEW_FINDINGS = 2_000
 _FEW_SYSTEMS = 2_000
 """Up to so many systems that a search finds are looked up one by one; more are met while scanning."""
 
@@ -206,24 +207,40 @@ def _listing(connection: Connection, narrowed: FindingFilter, sort: FindingSort,
     levels: Levels = _PLACE
     if sort is not FindingSort.PLACE:
         few = narrowed.system_id is not None or (found is not None and len(found) <= _FEW_SYSTEMS)
-        hint = "" if few else _index(narrowed, sort)
+        hint = "" if few else _index(connection, narrowed, sort)
         on_sqlite = connection.dialect.name == "sqlite"
         source = _FROM_FINDINGS.format(hint=f" INDEXED BY {hint}" if hint and on_sqlite else "")
         levels = (WORST if sort is FindingSort.WORST else _BY_RULE,)
     return Listing(_COLUMNS, source, (*where, *_JOINED), levels, values, _FIRST_SEEN)
 
 
-def _index(narrowed: FindingFilter, sort: FindingSort) -> str:
-    """Name the index to read by: SQLite has no statistics of the register to choose by."""
+def _index(connection: Connection, narrowed: FindingFilter, sort: FindingSort) -> str:
+    """Name the index to read by: SQLite has no statistics of the register to choose by.
+
+    An index in the list's order stops as soon as the page is full, which is fast where many findings
+    match. Where few can match it would read the whole list: then those few are read and sorted.
+    """
     if narrowed.site_id is not None:
         return "ix_findings_site"
     if narrowed.customer_id is not None:
         return "ix_findings_customer"
+    if narrowed.strategy is not None and narrowed.rule is not None:
+        return "ix_findings_strategy"
+    if narrowed.refrigerant is not None and (
+        narrowed.strategy is not None or _are_few(connection, "refrigerant", narrowed.refrigerant)
+    ):
+        return "ix_findings_refrigerant"
+    if narrowed.strategy is not None and _are_few(connection, "strategy", narrowed.strategy):
+        return "ix_findings_strategy"
     if sort is FindingSort.RULE:
         return "ix_findings_rule"
-    if narrowed.refrigerant is not None and narrowed.strategy is not None:
-        return "ix_findings_refrigerant"
     return "ix_findings_worst" if narrowed.rule is None else "ix_findings_rule"
+
+
+def _are_few(connection: Connection, column: str, value: str) -> bool:
+    """Tell whether so few findings have a value that they are sooner sorted than looked for."""
+    counted = f"SELECT count(*) FROM (SELECT 1 FROM findings WHERE {column} = :value LIMIT {_FEW_FINDINGS})"
+    return int(connection.execute(text(counted), {"value": value}).scalar() or 0) < _FEW_FINDINGS
 
 
 def _found_systems(connection: Connection, typed: str) -> Sequence[int] | None:

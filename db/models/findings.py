@@ -22,6 +22,7 @@ class Finding(Base):
         Index("ix_findings_site", "site_id", *_BY_WORST),
         Index("ix_findings_rule", *_BY_RULE),
         Index("ix_findings_refrigerant", "refrigerant", "strategy", *_BY_WORST),
+        Index("ix_findings_strategy", "strategy", *_BY_RULE),
         {"sqlite_with_rowid": False},
     )
 

@@ -187,7 +187,7 @@ def look(desk: Desk, shown: Form, corrections: Sequence[Correction]) -> FormLook
     left = {(c.part, c.setting): c.left.strip() or c.found.strip() for c in corrections}
     followed = _following(shown.fleet, left)
     seen = preview(desk, shown.fleet if followed is None else followed, left)
-    problems = dict(seen.problems)
+    problems = {key: _plainer(problem, key, left[key]) for key, problem in seen.problems.items()}
     found: dict[Key, float] = {}
     rows = {row.key: row for row in window_rows(seen.windows, desk.units)}
     for correction in corrections:
@@ -195,7 +195,11 @@ def look(desk: Desk, shown: Form, corrections: Sequence[Correction]) -> FormLook
         if not correction.found.strip():
             continue
         one = preview(desk, shown.fleet, {key: correction.found})
-        problems |= {k: v for k, v in one.problems.items() if k not in problems}
+        problems |= {
+            k: f"as found: {_plainer(v, k, correction.found)}"
+            for k, v in one.problems.items()
+            if k not in problems
+        }
         row = next((r for r in window_rows(one.windows, desk.units) if r.key == key), None)
         if row is not None and row.recorded is not None and not one.problems:
             found[key] = row.recorded
@@ -207,6 +211,14 @@ def look(desk: Desk, shown: Form, corrections: Sequence[Correction]) -> FormLook
         problems=problems,
         computed=seen.windows,
     )
+
+
+def _plainer(problem: str, key: Key, text: str) -> str:
+    """Return a shorter sentence for the usual slip, a number without its unit."""
+    dimensions = SETTING_BY_CODE[key[1]].dimensions
+    if not dimensions or not text.replace(",", "").replace("−", "-").lstrip("+-").replace(".", "", 1).isdigit():
+        return problem
+    return f"Add the unit, like {dimensions[0].example}."
 
 
 def _following(fleet: FleetColumns, left: Mapping[Key, str]) -> FleetColumns | None:

@@ -6,7 +6,16 @@ from typing import Generic, TypeVar
 
 from fleet.desk.paging import PAGE_ROWS, Anchors, Page, PageSource, TupleSource
 
-__all__ = ["PAGE_ROWS", "Anchors", "Page", "PageCache", "PageSource", "TupleSource", "page_span", "position_text"]
+__all__ = [
+    "PAGE_ROWS",
+    "Anchors",
+    "Page",
+    "PageCache",
+    "PageSource",
+    "TupleSource",
+    "page_span",
+    "position_text",
+]
 
 PAGES_KEPT = 12
 

@@ -243,7 +243,8 @@ def test_first_seen_outlives_a_rebuild(fleet: tuple[Engine, list[Row]]) -> None:
         ({"site_id": 1, "severity": 1}, FindingSort.WORST, "ix_findings_site"),
         ({"refrigerant": "R-22", "strategy": "x"}, FindingSort.WORST, "ix_findings_refrigerant"),
         ({"rule": "x", "severity": 1}, FindingSort.WORST, "ix_findings_rule"),
-        ({"refrigerant": "R-22"}, FindingSort.RULE, "ix_findings_rule"),
+        ({"severity": 1}, FindingSort.RULE, "ix_findings_rule"),
+        ({"strategy": "x", "rule": "x"}, FindingSort.WORST, "ix_findings_strategy"),
     ],
 )
 def test_a_page_begins_at_its_key_in_an_index(

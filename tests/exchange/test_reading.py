@@ -276,7 +276,7 @@ def test_a_quantity_beyond_all_numbers(tmp_path: Path) -> None:
     _, problems = read(tmp_path, HEADER + f"A,B,C,{'9' * 400}lb\n")
     assert problems == [
         f"systems.csv, row 2, charge: '{'9' * 80}…': is larger than any quantity; "
-        "expected a mass like 12lb or 5.4kg"
+        "expected a mass like 12lb or 5.4kg."
     ]
 
 

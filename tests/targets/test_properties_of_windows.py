@@ -14,6 +14,7 @@ from fleet.dictionary.words import Verdict
 from fleet.targets.columns import FleetColumns
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure, low_pressure
+from fleet.targets.missing import names
 from fleet.targets.pair import smallest_differential_pa
 from tests.targets.building import fleet_of, only
 from tests.targets.invented import invented, invented_rack
@@ -152,6 +153,13 @@ def test_bounds_are_inclusive_and_a_tenth_of_a_psi_is_forgiven(
     assert judged.out_by_saturation_k[1] * outwards > 0
 
 
+def _any_pair_fits(found: LowPressure) -> bool:
+    """Whether at least the highest cut-in and the lowest cut-out are a smallest differential apart."""
+    highest = found.cut_in.high
+    least = smallest_differential_pa(highest, found.side.sensed_air_pa, found.case)
+    return bool(highest[0] - least[0] >= found.cut_out.low[0])
+
+
 @given(SEEDS)
 @settings(max_examples=200, deadline=None)
 def test_the_preferred_three_lie_inside_their_windows_and_fit_each_other(seed: int) -> None:
@@ -160,6 +168,8 @@ def test_the_preferred_three_lie_inside_their_windows_and_fit_each_other(seed: i
     cut_in, cut_out = found.cut_in, found.cut_out
     if cut_in.verdict[0] != Verdict.NOT_RECORDED.code or cut_out.verdict[0] != Verdict.NOT_RECORDED.code:
         return  # there is no window of one of them
+    if not _any_pair_fits(found):
+        return
     for judged in (cut_in, cut_out, found.differential):
         assert judged.low[0] - HAIR_PA <= judged.preferred[0] <= judged.high[0] + HAIR_PA
     apart = cut_in.preferred[0] - cut_out.preferred[0]
@@ -174,7 +184,7 @@ def test_the_preferred_three_when_set_are_no_finding(seed: int) -> None:
     system = replace(invented(Random(seed)), cut_in=None, cut_out=None, lp_differential=None)
     found, _ = _windows(system)
     wanted = [float(getattr(found, name).preferred[0]) / PSI for name in PAIR]
-    if np.isnan(wanted).any():
+    if np.isnan(wanted).any() or not _any_pair_fits(found):
         return
     done = replace(system, cut_in=wanted[0], cut_out=wanted[1], lp_differential=wanted[2], extreme_cold=None)
     again, _ = _windows(done)
@@ -221,12 +231,12 @@ def test_the_order_of_boxes_and_compressors_does_not_matter(seed: int, shuffling
     system = invented_rack(random) if seed % 3 == 0 else invented(random)
     boxes, compressors = list(system.boxes), list(system.compressors)
     shuffling.shuffle(boxes)
-    if system.strategy != "remote-rack":
-        shuffling.shuffle(compressors)
+    shuffling.shuffle(compressors)
     turned = replace(system, boxes=tuple(boxes), compressors=tuple(compressors))
     found, _ = _windows(system)
     again, _ = _windows(turned)
-    for one, other in zip(found.judged, again.judged, strict=True):
+    # The last is a row per compressor, and follows their order.
+    for one, other in zip(found.judged[:-1], again.judged[:-1], strict=True):
         assert _bytes(one, np.arange(len(one.owner))) == _bytes(other, np.arange(len(other.owner)))
 
 
@@ -250,8 +260,6 @@ def test_an_empty_fact_makes_every_window_not_known_and_names_itself(cell: str) 
         assert set(judged.verdict.tolist()) == {Verdict.NOT_KNOWN.code}
         assert set(judged.severity.tolist()) == {4}
         assert np.isnan(judged.preferred).all()
-    from fleet.targets.missing import names
-
     assert all(cell in names(int(mask)) for mask in found.missing)
 
 

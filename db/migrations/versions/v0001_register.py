@@ -439,6 +439,11 @@ def _create_findings() -> None:
         ["site_id", "severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day"],
     )
     op.create_index(
+        "ix_findings_strategy",
+        "findings",
+        ["strategy", "rule", "severity", "far", "system_id", "part", "setting", "from_day", "until_day"],
+    )
+    op.create_index(
         "ix_findings_worst",
         "findings",
         ["severity", "far", "system_id", "part", "rule", "setting", "from_day", "until_day"],

@@ -461,6 +461,7 @@ CREATE INDEX ix_findings_customer ON findings (customer_id, severity, far, syste
 CREATE INDEX ix_findings_refrigerant ON findings (refrigerant, strategy, severity, far, system_id, part, rule, setting, from_day, until_day);
 CREATE INDEX ix_findings_rule ON findings (rule, severity, far, system_id, part, setting, from_day, until_day);
 CREATE INDEX ix_findings_site ON findings (site_id, severity, far, system_id, part, rule, setting, from_day, until_day);
+CREATE INDEX ix_findings_strategy ON findings (strategy, rule, severity, far, system_id, part, setting, from_day, until_day);
 CREATE INDEX ix_findings_worst ON findings (severity, far, system_id, part, rule, setting, from_day, until_day);
 CREATE INDEX ix_setting_records_system_id ON setting_records (system_id, part, setting, recorded_on, stage, id);
 COMMIT;

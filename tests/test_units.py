@@ -153,7 +153,7 @@ def test_every_unit_is_read_and_shown_in_both_systems(spelling: str) -> None:
         (
             "29.7psia",
             (D.PRESSURE_DIFFERENCE,),
-            "'29.7psia' is a absolute pressure; expected a pressure difference like 10psi or 0.7bar.",
+            "'29.7psia' is an absolute pressure; expected a pressure difference like 10psi or 0.7bar.",
         ),
         ("-5inHg", (D.PRESSURE,), "'-5inHg': vacuum is written without a sign, like 8.3inHg."),
         (
@@ -182,9 +182,7 @@ def test_what_is_refused_says_what_would_be_accepted(
 ) -> None:
     with pytest.raises(QuantityError) as raised:
         parse(text, *dimensions)
-    assert raised.value.message.replace("is a absolute", "is an absolute") == message.replace(
-        "is a absolute", "is an absolute"
-    )
+    assert raised.value.message == message
     assert raised.value.kind == "quantity"
 
 

@@ -41,17 +41,15 @@ def _print(document: Document) -> None:
     rows = [
         [
             f"{w['setting']} {w['part']}".strip(),
-            _figure(w["low"]),
-            _figure(w["high"]),
-            _figure(w["preferred"]),
-            _figure(w["recorded"]),
+            *(_figure(w[key], w["unit"]) for key in ("low", "high", "preferred", "recorded")),
+            w["unit"],
             w["verdict"],
             (w["severity"] or "").replace("-", " "),
         ]
         for w in windows
     ]
     print_table(
-        ["setting", "lowest", "highest", "preferred", "recorded", "verdict", "severity"],
+        ["setting", "lowest", "highest", "preferred", "recorded", "", "verdict", "severity"],
         rows,
         right=(1, 2, 3, 4),
     )
@@ -75,5 +73,7 @@ def _print_reasons(window: dict[str, Any]) -> None:
             click.echo(f"  · {line}")
 
 
-def _figure(value: float | None) -> str:
-    return "—" if value is None else f"{value:.1f}".replace("-", "−")
+def _figure(value: float | None, unit: str) -> str:
+    if value is None:
+        return "—"
+    return f"{value:.{2 if unit.startswith('bar') else 1}f}".replace("-", "−")

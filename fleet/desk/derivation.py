@@ -39,7 +39,7 @@ class Derivation:
 
 def explain_window(computed: SystemWindows, window: Window, units: UnitSystem, typed: str = "") -> Derivation:
     """Return how the window of a setting came about; ``typed`` is the recorded value as it was typed."""
-    name = f"{window.part} {window.target.label}".strip()
+    name = setting_name(window.part, window.target.label)
     verdict = Verdict(window.verdict).words
     lines = [("recorded", _recorded(window, units, typed)), ("verdict", _verdict(window, verdict, units))]
     if window.words.reason:
@@ -104,6 +104,15 @@ def _facts_in(constraint: Constraint) -> Sequence[str]:
     parsed = Formatter().parse(constraint.sentence)
     named = [name for _, name, _, _ in parsed if name and name not in _OWN_BOUNDS]
     return list(dict.fromkeys(named))
+
+
+def setting_name(part: str, label: str) -> str:
+    """Return a setting with its part, as people call it.
+
+    >>> setting_name("group A", "group suction"), setting_name("", "cut-in")
+    ('group A suction', 'cut-in')
+    """
+    return f"{part} {label.removeprefix('group ') if part.startswith('group ') else label}".strip()
 
 
 def source_line(one: Source) -> str:

@@ -118,7 +118,7 @@ def form(desk: Desk, system_id: int, focus: Key | None = None) -> Form:
     return Form(
         system_id=system_id,
         site=facts.site.site,
-        system=facts.system.system,
+        system=f"{facts.system.system} {keys[0][0] if keys[0][1] in OF_BOX else ''}".strip(),
         about=_about(desk, facts),
         fields=tuple(_field(desk, facts, key, records, names) for key in keys),
         people=tuple(sorted(names.values())),
@@ -157,7 +157,8 @@ def _field(
     part, setting = key
     kind = SETTING_BY_CODE[setting]
     own = sorted((r for r in records if (r.part, r.setting) == key), key=record_order, reverse=True)
-    label = f"{part} {kind.label}" if part in {box.box for box in facts.boxes} else part or kind.label
+    of_box = part in {box.box for box in facts.boxes}
+    label = kind.label if of_box else part or kind.label
     return FormField(
         part=part,
         setting=setting,

@@ -27,3 +27,9 @@ def overview(desk: Desk) -> Document:
     counts = severity_counts(desk, FindingFilter())
     found: Document = {named.label: counts[int(named.value)] for named in severities()}
     return {"register": desk.name, "today": desk.today.isoformat(), "holds": holds, "findings": found}
+
+
+def is_empty(desk: Desk) -> bool:
+    """Tell whether the register holds no system."""
+    with desk.engine.connect() as connection:
+        return connection.exec_driver_sql("SELECT 1 FROM systems LIMIT 1").first() is None

@@ -13,7 +13,7 @@ from db.pages import FindingFilter, FindingRow, FindingSort, page
 from fleet.audit.rules import rule
 from fleet.desk.axis import PressureAxis, WindowRow, pressure_axis, window_rows
 from fleet.desk.cautions import CAUTIONS
-from fleet.desk.derivation import Derivation, plain_derivation
+from fleet.desk.derivation import Derivation, plain_derivation, setting_name
 from fleet.desk.findings import finding_view
 from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words, sentences
@@ -182,7 +182,12 @@ def _findings(
 def _finding(desk: Desk, row: FindingRow, sentence: str, window: WindowRow | None) -> SheetFinding:
     view = finding_view(row, desk)
     name = _name(row, window, view.label)
-    summary = _summary(row, window) if window is not None else f"{view.figure} {view.unit}".strip()
+    summary = f"{view.figure} {view.unit}".strip() if window is None else _summary(row, window)
+    if row.rule == "check_overdue":
+        summary = f"check overdue, {view.figure} days late"
+    elif row.rule == "not_recorded":
+        empty = len([cell for cell in (row.detail or "").split(";") if cell])
+        summary = "1 cell is empty" if empty == 1 else f"{empty} cells are empty"
     seen = "" if row.first_seen is None else day_words(row.first_seen)
     also = ", ".join(TARGET_BY_CODE[code].label for code in (row.also or "").split(";") if code)
     head = plain_derivation(
@@ -208,8 +213,10 @@ def _finding(desk: Desk, row: FindingRow, sentence: str, window: WindowRow | Non
 
 def _name(row: FindingRow, window: WindowRow | None, label: str) -> str:
     if window is not None:
-        label = TARGET_BY_CODE[row.setting].label
-    elif row.rule != "check_overdue" and row.setting != "receiver_hold":
+        return setting_name(row.part, TARGET_BY_CODE[row.setting].label)
+    if row.setting == "receiver_hold":
+        label = "receiver hold"
+    elif row.rule != "check_overdue":
         label = rule(row.rule).label
     return f"{row.part} {label}".strip()
 

@@ -9,7 +9,7 @@ from sqlalchemy import or_, select
 from sqlalchemy.orm import Session
 
 from db.models import CheckRecord, Compressor, Event, Person, SettingRecord, System
-from fleet.desk.derivation import Derivation, plain_derivation
+from fleet.desk.derivation import Derivation, plain_derivation, setting_name
 from fleet.desk.sentences import day_words
 from fleet.dictionary.settings import SETTING_BY_CODE
 from fleet.dictionary.words import CAUSES, Stage
@@ -141,7 +141,7 @@ def record_text(record: SettingRecord, units: UnitSystem) -> str:
 
 def setting_label(part: str, setting: str) -> str:
     """Return a setting with its part, as lists name it."""
-    return f"{part} {SETTING_BY_CODE[setting].label}".strip()
+    return setting_name(part, SETTING_BY_CODE[setting].label)
 
 
 def _confirmed(word: str | None) -> str:

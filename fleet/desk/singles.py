@@ -33,6 +33,10 @@ class TargetOption:
 
 _ALIASES = {"low_pressure_cut_in": "--cut-in", "low_pressure_cut_out": "--cut-out"}
 _REQUIRED = {"refrigerant", "strategy"}
+_NO_WINDOW_USES = frozenset(
+    {"form", "status", "critically_charged", "crankcase_heater", "installed", "system", "position"}
+)
+"""Columns that other parts of the audit read from the same arrays."""
 _USED = {
     *SystemColumns.__slots__,
     *BoxColumns.__slots__,
@@ -47,7 +51,7 @@ def _options() -> tuple[TargetOption, ...]:
         for column in file.all_columns:
             of_compressor = file is COMPRESSORS and column.name == "kind"
             name = "compressor" if of_compressor else column.name
-            if column.attribute not in _USED or name in {"installed", "system", "position", *found}:
+            if column.attribute not in _USED or name in _NO_WINDOW_USES or name in found:
                 continue
             flags = ["--" + name.replace("_", "-")]
             if name in _ALIASES:

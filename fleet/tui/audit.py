@@ -25,7 +25,8 @@ from fleet.desk.findings import (
     severity_counts,
 )
 from fleet.desk.opened import Desk
-from fleet.errors import ColdroundError
+from fleet.desk.overview import is_empty
+from fleet.errors import ColdroundError, UsageError
 from fleet.tui.audit_pane import FindingPane
 from fleet.tui.choices import Choice
 from fleet.tui.filters import FilterPart, FilterSentence
@@ -42,6 +43,11 @@ SORTS = (
     Choice(FindingSort.WORST, "worst first", "worst"),
     Choice(FindingSort.PLACE, "by place", "place"),
     Choice(FindingSort.RULE, "by rule", "rule"),
+)
+EMPTY_REGISTER = (
+    "This register is empty.",
+    "Bring files in:   coldround template DIR, then coldround import REGISTER DIR",
+    "Or look around:   coldround demo",
 )
 EMPTY = ("No open finding matches these filters.", "Backspace takes all filters away, f changes one.")
 
@@ -212,6 +218,8 @@ class AuditScreen(FrameScreen):
 
     def on_mount(self) -> None:
         """Count, and audit what changed since the last time."""
+        if is_empty(self.desk):
+            self.list.set_empty(*EMPTY_REGISTER)
         self._count()
         self._audit()
 
@@ -383,8 +391,9 @@ class AuditScreen(FrameScreen):
         """Undo the last correction."""
         try:
             act = last_correction(self.desk)
-            if act is not None:
-                undo(self.desk, act)
+            if act is None:
+                raise UsageError("There is no correction left to undo.")
+            undo(self.desk, act)
         except ColdroundError as error:
             self.post_message(self.Undone(error))
             return

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 LABEL_CELLS = 13
 FIELD_CELLS = 14
-LIMIT_CELLS = 10
+LIMIT_CELLS = (10, 10, 12)
 FOUND_AT = INDENT + LABEL_CELLS
 HERE_SIGN = "▸"
 
@@ -56,7 +56,7 @@ def title_line() -> Spans:
     """Return the titles over the fields."""
     lead = " " * FOUND_AT
     fields = cells("as found", FIELD_CELLS + 1) + cells("as left", FIELD_CELLS)
-    limits = "".join(title.rjust(LIMIT_CELLS) for title in ("lowest", "highest", "preferred"))
+    limits = "".join(map(str.rjust, ("lowest", "highest", "preferred"), LIMIT_CELLS))
     return [(lead + fields + limits, Token.DIM)]
 
 
@@ -105,11 +105,14 @@ class FieldRow(Horizontal):
 def limits_line(window: "WindowRow | None") -> Spans:
     """Return lowest, highest and preferred; blank where a setting has no window."""
     if window is None:
-        return [("no window yet".rjust(3 * LIMIT_CELLS), Token.DIM)]
+        return [("not judged yet".rjust(sum(LIMIT_CELLS)), Token.DIM)]
     if window.state == "none":
-        return [("no window".rjust(3 * LIMIT_CELLS), Token.TEXT)]
+        return [("no window".rjust(sum(LIMIT_CELLS)), Token.TEXT)]
     texts = (window.lowest, window.highest, window.preferred_text or "—")
-    return [(text.rjust(LIMIT_CELLS), Token.DIM if text in {"none", "?", "—"} else Token.WIN) for text in texts]
+    return [
+        (text.rjust(width), Token.DIM if text in {"none", "?", "—"} else Token.WIN)
+        for text, width in zip(texts, LIMIT_CELLS, strict=True)
+    ]
 
 
 class ReadWith(Widget, can_focus=True):

@@ -44,9 +44,7 @@ def write_csv(screen: FrameScreen, desk: "Desk", listed: CsvList[Any]) -> None:
     screen.app.push_screen(CsvScreen(listed, proposed_file(listed.what, desk.today)), tell)
 
 
-def write_findings(
-    screen: FrameScreen, desk: "Desk", narrowed: "FindingFilter", sort: "FindingSort"
-) -> None:
+def write_findings(screen: FrameScreen, desk: "Desk", narrowed: "FindingFilter", sort: "FindingSort") -> None:
     """Write a list of findings."""
     from fleet.desk.findings_csv import findings_csv
 

@@ -155,9 +155,7 @@ class ListingScreen(FrameScreen):
                 yield HeadLines()
                 if self.HAS_SEARCH:
                     yield SearchField()
-                yield WindowedList(
-                    (), opens=self.OPENS, empty=self.empty_sentences(), classes="first-focus"
-                )
+                yield WindowedList((), opens=self.OPENS, empty=self.empty_sentences(), classes="first-focus")
             yield ListPane()
 
     def on_mount(self) -> None:

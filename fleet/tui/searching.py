@@ -69,7 +69,11 @@ class SearchField(Horizontal):
     def tell(self, event: Input.Changed) -> None:
         """Tell every change."""
         event.stop()
-        self.post_message(self.Typed(clean(event.value).strip()))
+        safe = clean(event.value)
+        if safe != event.value:
+            self.field.value = safe  # which is told in its turn
+        else:
+            self.post_message(self.Typed(safe.strip()))
 
     @on(Input.Submitted)
     def submit(self, event: Input.Submitted) -> None:

@@ -110,7 +110,16 @@ def test_every_window_of_every_strategy_can_be_told_in_words(strategy: str, unit
                 if reason:
                     assert np.isfinite(bound)
                     assert not _other_units(reason, units)
-            assert not any(_other_units(sentence, units) for sentence in words.assumed)
+
+
+@pytest.mark.parametrize("units", UnitSystem)
+def test_what_is_assumed_is_told_in_the_units_asked_for(units: UnitSystem) -> None:
+    random = Random(5)
+    fleet = fleet_of([invented(random) for _ in range(60)])
+    found = low_pressure(fleet)
+    told = {words for row in range(60) for words in explain(fleet, found, found.cut_out, row, units).assumed}
+    assert len(told) >= 5
+    assert [sentence for sentence in sorted(told) if _other_units(sentence, units)] == []
 
 
 def _other_units(sentence: str, units: UnitSystem) -> bool:

@@ -1,0 +1,189 @@
+"""The columns of the register's lists, and what the pane says of a row."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from fleet.desk.list_rows import BoxLine, CustomerLine, RegisterLine, SiteLine, SystemLine, worst_of
+from fleet.desk.lists import Listed
+from fleet.tui.columns import Column
+from fleet.tui.pane_lines import day_words, fact_lines, found_lines, title_lines
+from fleet.tui.signs import SEVERITY_SIGNS
+from fleet.tui.themes import Spans, Token
+
+Render = Callable[[Any, int], Spans]
+
+
+def sign(line: Any, width: int) -> Spans:
+    """Return the shape of the worst open finding."""
+    worst = worst_of(line.found)
+    return [SEVERITY_SIGNS[worst]] if worst else [("✓", Token.WIN)]
+
+
+def text_of(name: str, missing: str = "") -> Render:
+    """Return a field as it is; ``missing`` stands where nothing is recorded."""
+
+    def render(line: Any, width: int) -> Spans:
+        value = getattr(line, name)
+        return [(value, Token.TEXT)] if value else [(missing, Token.DIM)]
+
+    return render
+
+
+def number_of(name: str) -> Render:
+    """Return a field that is a count; zero is 0."""
+    return lambda line, width: [(f"{getattr(line, name):,}", Token.TEXT)]
+
+
+def found_of(severity: int) -> Render:
+    """Return how many findings of a severity are open; a quiet 0 where none is."""
+
+    def render(line: Any, width: int) -> Spans:
+        count = line.found[severity - 1]
+        return [(f"{count:,}", SEVERITY_SIGNS[severity][1] if count else Token.DIM)]
+
+    return render
+
+
+def found_columns(width: int = 4) -> list[Column[Any]]:
+    """Return a column for each severity, with its shape as the title."""
+    return [
+        Column([SEVERITY_SIGNS[severity]], width, found_of(severity), align="right", gap=1)
+        for severity in SEVERITY_SIGNS
+    ]
+
+
+def _open_count(line: Any, width: int) -> Spans:
+    count = sum(line.found)
+    return [(f"{count:,}", Token.TEXT if count else Token.DIM)]
+
+
+_SIGN: Column[Any] = Column("", 1, sign, gap=1, frozen=True, loading="·")
+_OPEN: Column[Any] = Column("open", 4, _open_count, align="right", gap=0)
+_NONE = "not recorded"
+
+
+def _name(title: str, width: int, name: str, *, gap: int = 2, grow: int = 0) -> Column[Any]:
+    return Column(title, width, text_of(name), gap=gap, grow=grow, frozen=True, strong=True)
+
+
+def _counts(title: str, name: str) -> Column[Any]:
+    return Column(title, len(title), number_of(name), align="right")
+
+
+COLUMNS: dict[Listed, tuple[Column[Any], ...]] = {
+    Listed.SYSTEMS: (
+        _SIGN,
+        _name("site", 17, "site", grow=1),
+        _name("system", 8, "system"),
+        Column("refrigerant", 11, text_of("refrigerant", _NONE)),
+        Column("strategy", 19, text_of("strategy", _NONE)),
+        _counts("boxes", "boxes"),
+        _OPEN,
+    ),
+    Listed.BOXES: (
+        _SIGN,
+        _name("site", 15, "site", gap=1, grow=1),
+        _name("system", 7, "system", gap=1),
+        _name("box", 7, "box", gap=1),
+        Column("kind", 20, text_of("kind", _NONE), gap=1),
+        Column("setpoint", 8, text_of("setpoint", "?"), align="right", gap=1),
+        Column("refrigerant", 11, text_of("refrigerant", _NONE), gap=1),
+        _OPEN,
+    ),
+    Listed.SITES: (
+        _SIGN,
+        _name("site", 19, "site", grow=1),
+        Column("customer", 18, text_of("customer_name")),
+        _counts("systems", "systems"),
+        _counts("boxes", "boxes"),
+        *found_columns(),
+    ),
+    Listed.CUSTOMERS: (
+        _SIGN,
+        _name("customer", 32, "name", grow=1),
+        _counts("sites", "sites"),
+        _counts("systems", "systems"),
+        _counts("boxes", "boxes"),
+        *found_columns(),
+    ),
+}
+
+
+def facts_of(line: RegisterLine, width: int) -> list[Spans]:
+    """Return what the pane says of a row."""
+    title, below, facts = _SAID[type(line)](line)
+    lines = [*title_lines(title, *below, width=width), [], *fact_lines(facts, width), []]
+    head: Spans = [
+        ("Open findings of its system" if isinstance(line, BoxLine) else "Open findings", Token.DIM)
+    ]
+    return [*lines, head, *found_lines(line.found)]
+
+
+Said = tuple[str, Sequence[str], Sequence[tuple[str, str]]]
+
+
+def _of_customer(line: CustomerLine) -> Said:
+    return (
+        line.name,
+        [line.customer],
+        [
+            ("Contact", line.contact),
+            ("Phone", line.phone),
+            ("Manager", line.account_manager),
+            ("Review due", day_words(line.review_due)),
+            ("Holds", f"{line.sites:,} sites, {line.systems:,} systems, {line.boxes:,} boxes"),
+            ("Overdue", f"{line.overdue:,} checks"),
+        ],
+    )
+
+
+def _of_site(line: SiteLine) -> Said:
+    return (
+        line.site,
+        [line.customer_name],
+        [
+            ("Name", line.name),
+            ("Address", line.address),
+            ("Elevation", line.elevation),
+            ("Design cold", line.design_cold),
+            ("Holds", f"{line.systems:,} systems, {line.boxes:,} boxes"),
+        ],
+    )
+
+
+def _of_system(line: SystemLine) -> Said:
+    return (
+        f"{line.site}  {line.system}",
+        [line.customer_name, line.name],
+        [
+            ("Refrigerant", line.refrigerant),
+            ("Charge", line.charge),
+            ("Strategy", line.strategy),
+            ("Form", line.form),
+            ("Compressor", line.placement),
+            ("Status", line.status),
+            ("Boxes", f"{line.boxes:,}"),
+        ],
+    )
+
+
+def _of_box(line: BoxLine) -> Said:
+    return (
+        f"{line.site}  {line.system} {line.box}",
+        [line.customer_name, line.name],
+        [
+            ("Kind", line.kind),
+            ("Keeps", line.stored),
+            ("Setpoint", line.setpoint),
+            ("Refrigerant", line.refrigerant),
+            ("Strategy", line.strategy),
+        ],
+    )
+
+
+_SAID: dict[type, Callable[[Any], Said]] = {
+    CustomerLine: _of_customer,
+    SiteLine: _of_site,
+    SystemLine: _of_system,
+    BoxLine: _of_box,
+}

@@ -11,6 +11,7 @@ from sqlalchemy.engine.interfaces import DBAPICursor
 
 from db.decode import Reader, reader_of, text_reader, whole_reader
 from db.driver import id_list
+from fleet.checks.overdue import HORIZON_DAYS
 from fleet.dictionary import words
 from fleet.dictionary.words import UNRECORDED, Word
 from fleet.targets.columns import (
@@ -146,13 +147,15 @@ def stale_blocks(
 ) -> Iterator[tuple[int, ...]]:
     """Yield the keys of the systems that need an audit, in rising order, in blocks of whole systems.
 
-    Needing one are those whose inputs changed since the last, and those whose findings hold only up to
-    a day before ``today_day``. Removed systems are among them: they have findings to lose.
+    Needing one are those whose inputs changed since the last, those whose findings hold only up to a day
+    before ``today_day``, and those audited on a later day when it is asked for an earlier one. Removed
+    systems are among them: they have findings to lose.
     """
     stale = connection.exec_driver_sql(
         "SELECT id FROM systems WHERE input_version <> audited_version "
         "UNION SELECT id FROM systems WHERE audited_through IS NULL "
-        f"UNION SELECT id FROM systems WHERE audited_through < {int(today_day)} ORDER BY 1"
+        f"UNION SELECT id FROM systems WHERE audited_through < {int(today_day)} "
+        f"UNION SELECT id FROM systems WHERE audited_through > {int(today_day) + HORIZON_DAYS} ORDER BY 1"
     ).fetchall()
     for start in range(0, len(stale), block):
         yield tuple(row[0] for row in stale[start : start + block])

@@ -125,5 +125,3 @@ def plain_derivation(title: str, *lines: tuple[str, str], sources: Sequence[str]
     """Return a derivation of lines that are at hand; empty ones are left out."""
     kept = [(label, text) for label, text in lines if text]
     return Derivation(title, (*kept, *(("source", source_line(source(code))) for code in sources)))
-
-

@@ -5,17 +5,16 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 import numpy as np
-from sqlalchemy.orm import Session
 
 from db.columns import fetch_systems
-from db.models import SettingRecord
+from db.sheet import SettingEntry, SystemSheet
 from fleet.desk.axis import PressureAxis, WindowRow, pressure_axis, window_rows
 from fleet.desk.correcting import Correction, Key, open_findings, preview
 from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words
-from fleet.desk.sheet import read_facts, typed_texts
-from fleet.desk.sheet_facts import Facts
-from fleet.desk.sheet_history import Names, people_of, record_order, record_text
+from fleet.desk.sheet import recorded
+from fleet.desk.sheet_facts import quantity
+from fleet.desk.sheet_history import record_text
 from fleet.desk.windows import SystemWindows, Window
 from fleet.dictionary.settings import SETTING_BY_CODE
 from fleet.dictionary.words import Strategy, Verdict
@@ -107,76 +106,70 @@ def form(desk: Desk, system_id: int, focus: Key | None = None) -> Form:
     Raises:
         ChangedMeanwhileError: the system is no longer in the register, or no longer in use.
     """
-    with Session(desk.engine) as session:
-        facts, records = read_facts(desk, session, system_id)
-        names = people_of(session)
-        fleet = fetch_systems(session.connection(), [system_id])
-        seen = facts.system.input_version
+    with desk.engine.connect() as connection:
+        read = recorded(connection, system_id)
+        fleet = fetch_systems(connection, [system_id])
+    system = read.system["system"]
     if not len(fleet):
-        raise ChangedMeanwhileError(f"{facts.system.system} is taken out of use; it has nothing to correct.")
-    keys = _keys(facts, fleet, focus)
+        raise ChangedMeanwhileError(f"{system} is taken out of use; it has nothing to correct.")
+    keys = _keys(read, fleet, focus)
+    of_box = next((part for part, code in keys if code in OF_BOX), "")
     return Form(
         system_id=system_id,
-        site=facts.site.site,
-        system=f"{facts.system.system} {keys[0][0] if keys[0][1] in OF_BOX else ''}".strip(),
-        about=_about(desk, facts),
-        fields=tuple(_field(desk, facts, key, records, names) for key in keys),
-        people=tuple(sorted(names.values())),
+        site=read.site["site"],
+        system=f"{system} {of_box}".strip(),
+        about=_about(read, desk.units),
+        fields=tuple(_field(read, key, desk.units) for key in keys),
+        people=desk.people(),
         fleet=fleet,
-        seen=seen,
+        seen=read.system["input_version"],
         open=frozenset((part, setting) for part, _, setting in open_findings(desk, system_id)),
     )
 
 
-def _keys(facts: Facts, fleet: FleetColumns, focus: Key | None) -> list[Key]:
+def _keys(read: SystemSheet, fleet: FleetColumns, focus: Key | None) -> list[Key]:
     """Return the settings of a box where one came from one, else those of the low-pressure control."""
     if focus is not None and focus[0] in fleet.box_tags:
         return [(focus[0], code) for code in OF_BOX]
-    if facts.system.strategy != Strategy.RACK.value:
+    if read.system["strategy"] != Strategy.RACK.value:
         return [("", code) for code in PAIR]
     groups = [(f"group {tag}", "group_suction") for tag in fleet.group_tags]
     positions = dict.fromkeys(fleet.compressors.position.tolist())
     return groups + [(f"compressor {position}", "low_pressure_cut_out") for position in positions]
 
 
-def _about(desk: Desk, facts: Facts) -> tuple[str, ...]:
-    cold = facts.site.typed.get("design_cold") or (
-        show(facts.site.design_cold_k, Dimension.TEMPERATURE, desk.units) if facts.site.design_cold_k else ""
-    )
-    strategy = Strategy(facts.system.strategy).words if facts.system.strategy else "strategy not recorded"
+def _about(read: SystemSheet, units: UnitSystem) -> tuple[str, ...]:
+    cold = quantity(read.site, "design_cold", Dimension.TEMPERATURE, units)
+    strategy = read.system["strategy"]
     return (
-        facts.system.refrigerant or "refrigerant not recorded",
-        strategy,
+        read.system["refrigerant"] or "refrigerant not recorded",
+        Strategy(strategy).words if strategy else "strategy not recorded",
         f"design cold {cold}" if cold else "design cold not recorded",
     )
 
 
-def _field(
-    desk: Desk, facts: Facts, key: Key, records: Sequence[SettingRecord], names: Names
-) -> FormField:
+def _field(read: SystemSheet, key: Key, units: UnitSystem) -> FormField:
     part, setting = key
-    kind = SETTING_BY_CODE[setting]
-    own = sorted((r for r in records if (r.part, r.setting) == key), key=record_order, reverse=True)
-    of_box = part in {box.box for box in facts.boxes}
-    label = kind.label if of_box else part or kind.label
+    kind, entry = SETTING_BY_CODE[setting], read.setting(part, setting)
+    of_box = setting in OF_BOX
     return FormField(
         part=part,
         setting=setting,
-        label=label.removeprefix("LP "),
-        recorded=typed_texts(facts, desk.units).get(key, ""),
+        label=(kind.label if of_box else part or kind.label).removeprefix("LP "),
+        recorded="" if entry is None else record_text(entry, units),
         example=kind.example,
-        earlier=tuple(_earlier(one, names, desk.units) for one in own),
+        earlier=tuple(_earlier(one, units) for one in read.history if (one.part, one.setting) == key),
     )
 
 
-def _earlier(record: SettingRecord, names: Names, units: UnitSystem) -> Earlier:
-    how = "not confirmed" if record.confirmed in {None, "none"} else str(record.confirmed)
-    note = f", {record.note}" if record.note else ""
+def _earlier(entry: SettingEntry, units: UnitSystem) -> Earlier:
+    how = "not confirmed" if entry.confirmed in {None, "none"} else str(entry.confirmed)
+    note = f", {entry.note}" if entry.note else ""
     return Earlier(
-        day="undated" if record.recorded_on is None else day_words(record.recorded_on),
-        who=names.get(record.recorded_by_id or 0, ""),
-        value=record_text(record, units),
-        how=f"{record.stage.replace('-', ' ')}, {how}{note}",
+        day="undated" if entry.recorded_on is None else day_words(entry.recorded_on),
+        who=entry.recorded_by or "",
+        value=record_text(entry, units),
+        how=f"{entry.stage.replace('-', ' ')}, {how}{note}",
     )
 
 
@@ -217,7 +210,10 @@ def look(desk: Desk, shown: Form, corrections: Sequence[Correction]) -> FormLook
 def _plainer(problem: str, key: Key, text: str) -> str:
     """Return a shorter sentence for the usual slip, a number without its unit."""
     dimensions = SETTING_BY_CODE[key[1]].dimensions
-    if not dimensions or not text.replace(",", "").replace("−", "-").lstrip("+-").replace(".", "", 1).isdigit():
+    if (
+        not dimensions
+        or not text.replace(",", "").replace("−", "-").lstrip("+-").replace(".", "", 1).isdigit()
+    ):
         return problem
     return f"Add the unit, like {dimensions[0].example}."
 

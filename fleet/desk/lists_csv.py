@@ -25,7 +25,9 @@ def _count(place: int) -> Callable[[Any], str]:
     return lambda line: str(line.found[place])
 
 
-_FOUND = tuple(CsvColumn[Any](title, _count(place)) for place, title in enumerate(_SEVERITIES))
+_FOUND: tuple[CsvColumn[Any], ...] = tuple(
+    CsvColumn(title, _count(place)) for place, title in enumerate(_SEVERITIES)
+)
 _CUSTOMER = (_field("customer", "customer"), _field("customer name", "customer_name"))
 
 _COLUMNS: dict[type, tuple[CsvColumn[Any], ...]] = {

@@ -1,15 +1,13 @@
 """Everything of one system on one sheet, read and computed in one go."""
 
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, select
-from sqlalchemy.orm import Session
+from sqlalchemy import Connection
 
 from db.columns import fetch_systems
-from db.models import Box, Customer, SettingRecord, Site, System
 from db.pages import FindingFilter, FindingRow, FindingSort, page
+from db.sheet import SystemSheet, read_sheet
 from fleet.audit.rules import rule
 from fleet.desk.axis import PressureAxis, WindowRow, pressure_axis, window_rows
 from fleet.desk.cautions import CAUTIONS
@@ -20,7 +18,6 @@ from fleet.desk.sentences import day_words, sentences
 from fleet.desk.sheet_due import DueRow, due_of
 from fleet.desk.sheet_facts import (
     FactLine,
-    Facts,
     fact_lines,
     freezer_cautions,
     headline,
@@ -31,13 +28,11 @@ from fleet.desk.sheet_history import (
     HistoryRow,
     history_of,
     lives_of,
-    people_of,
-    record_order,
     record_text,
 )
 from fleet.desk.windows import windows_of
 from fleet.dictionary.words import Verdict
-from fleet.errors import ChangedMeanwhileError
+from fleet.errors import ChangedMeanwhileError, UnknownNameError
 from fleet.targets.table import TARGET_BY_CODE
 from fleet.units import UnitSystem
 
@@ -91,12 +86,8 @@ def sheet(desk: Desk, system_id: int) -> Sheet:
     Raises:
         ChangedMeanwhileError: the system is no longer in the register.
     """
-    with Session(desk.engine) as session:
-        facts, records = read_facts(desk, session, system_id)
-        names = people_of(session)
-        history = history_of(session, facts.system, records, names, desk.units)
-        lives = lives_of(session, facts.system)
-        connection = session.connection()
+    with desk.engine.connect() as connection:
+        read = recorded(connection, system_id)
         fleet = fetch_systems(connection, [system_id])
         due = due_of(desk, connection, system_id)
         open_rows = _open_rows(desk, connection, system_id)
@@ -104,64 +95,46 @@ def sheet(desk: Desk, system_id: int) -> Sheet:
     axis = None
     if len(fleet):
         computed = windows_of(fleet, desk.units)
-        windows = window_rows(computed, desk.units, typed_texts(facts, desk.units))
+        windows = window_rows(computed, desk.units, typed_texts(read, desk.units))
         axis = pressure_axis(computed, desk.units)
     shown = tuple(window for window in windows if window.verdict != Verdict.NOT_APPLICABLE)
     return Sheet(
         system_id=system_id,
-        customer=facts.customer.name,
-        site=facts.site.site,
-        system=facts.system.system,
-        headline=headline(facts),
+        customer=read.customer["name"],
+        site=read.site["site"],
+        system=read.system["system"],
+        headline=headline(read, desk.units),
         findings=_findings(desk, open_rows, windows),
         windows=shown,
         axis=axis,
-        lives=lives,
+        lives=lives_of(read),
         due=due,
-        history=history,
-        facts=fact_lines(facts),
+        history=history_of(read, desk.units),
+        facts=fact_lines(read, desk.units),
         cautions=(
-            *refrigerant_cautions(facts.system.refrigerant),
-            *freezer_cautions(facts),
+            *refrigerant_cautions(read.system["refrigerant"]),
+            *freezer_cautions(read),
             *CAUTIONS,
         ),
         today=desk.today,
     )
 
 
-def read_facts(desk: Desk, session: Session, system_id: int) -> tuple[Facts, list[SettingRecord]]:
-    """Return a system with what surrounds it, and all records of its settings.
+def recorded(connection: Connection, system_id: int) -> SystemSheet:
+    """Return what the register holds of a system.
 
     Raises:
         ChangedMeanwhileError: the system is no longer in the register.
     """
-    query = (
-        select(System, Site, Customer)
-        .join(Site, Site.id == System.site_id)
-        .join(Customer, Customer.id == Site.customer_id)
-        .where(System.id == system_id)
-    )
-    found = session.execute(query).first()
-    if found is None:
-        raise ChangedMeanwhileError("The system is no longer in the register.")
-    system, site, customer = found
-    boxes = tuple(session.scalars(select(Box).where(Box.system_id == system_id).order_by(Box.box)))
-    records = list(session.scalars(select(SettingRecord).where(SettingRecord.system_id == system_id)))
-    return Facts(customer, site, system, boxes, current_of(records), desk.units), records
+    try:
+        return read_sheet(connection, system_id)
+    except UnknownNameError:
+        raise ChangedMeanwhileError("The system is no longer in the register.") from None
 
 
-def current_of(records: Iterable[SettingRecord]) -> Mapping[tuple[str, str], SettingRecord]:
-    """Return the latest record of each setting, by part and setting."""
-    return {(one.part, one.setting): one for one in sorted(records, key=record_order)}
-
-
-def typed_texts(facts: Facts, units: UnitSystem) -> dict[tuple[str, str], str]:
+def typed_texts(read: SystemSheet, units: UnitSystem) -> dict[tuple[str, str], str]:
     """Return the current settings as typed, by part and setting."""
-    return {
-        key: record_text(record, units)
-        for key, record in facts.current.items()
-        if record.value_si is not None
-    }
+    return {(entry.part, entry.setting): record_text(entry, units) for entry in read.settings}
 
 
 def _open_rows(desk: Desk, connection: Connection, system_id: int) -> tuple[FindingRow, ...]:

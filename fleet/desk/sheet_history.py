@@ -1,14 +1,11 @@
 """What happened to one system: settings, events and checks merged, and the lives of its compressors."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
-from sqlalchemy import or_, select
-from sqlalchemy.orm import Session
-
-from db.models import CheckRecord, Compressor, Event, Person, SettingRecord, System
+from db.sheet import Facts, SettingEntry, SystemSheet
 from fleet.desk.derivation import Derivation, plain_derivation, setting_name
 from fleet.desk.sentences import day_words
 from fleet.dictionary.settings import SETTING_BY_CODE
@@ -44,28 +41,12 @@ class CompressorLife:
     explained: Derivation
 
 
-Names = Mapping[int, str]
-"""People by key."""
-
-
-def people_of(session: Session) -> Names:
-    """Return the tags of people by key."""
-    return {person.id: person.person for person in session.scalars(select(Person))}
-
-
-def record_order(record: SettingRecord) -> tuple[date, str, int]:
-    """Return what sorts records of one setting: without a day first, as-left after as-found."""
-    return record.recorded_on or date.min, record.stage, record.id
-
-
-def history_of(
-    session: Session, system: System, records: Iterable[SettingRecord], names: Names, units: UnitSystem
-) -> tuple[HistoryRow, ...]:
+def history_of(read: SystemSheet, units: UnitSystem) -> tuple[HistoryRow, ...]:
     """Return everything that happened to a system, newest first, what has no day last."""
     rows = [
-        *_setting_rows(records, names, units),
-        *_event_rows(session, system, names),
-        *_check_rows(session, system, names),
+        *_setting_rows(read.history, units),
+        *(_event_row(event) for event in read.events),
+        *(_check_row(check) for check in read.checks),
     ]
     rows.sort(key=lambda row: row.day or date.min, reverse=True)
     return tuple(rows)
@@ -74,19 +55,17 @@ def history_of(
 # Settings ------------------------------------------------------------------------------------------------
 
 
-def _setting_rows(
-    records: Iterable[SettingRecord], names: Names, units: UnitSystem
-) -> Iterator[HistoryRow]:
+def _setting_rows(records: Iterable[SettingEntry], units: UnitSystem) -> Iterator[HistoryRow]:
     newest_first = sorted(records, key=lambda one: one.id, reverse=True)
     dated = [one for one in newest_first if one.recorded_on is not None]
     for _, group in groupby(dated, key=lambda one: (one.recorded_on, one.act_id, one.part, one.setting)):
-        yield _setting_row(list(group)[::-1], names, units)
+        yield _setting_row(list(group)[::-1], units)
     undated = sorted((one for one in newest_first if one.recorded_on is None), key=lambda one: one.part)
     for part, group in groupby(undated, key=lambda one: one.part):
         yield _first_row(part, list(group)[::-1], units)
 
 
-def _setting_row(records: list[SettingRecord], names: Names, units: UnitSystem) -> HistoryRow:
+def _setting_row(records: list[SettingEntry], units: UnitSystem) -> HistoryRow:
     last = records[-1]
     found = next((one for one in records if one.stage == Stage.AS_FOUND), None)
     left = next((one for one in reversed(records) if one.stage == Stage.AS_LEFT), None)
@@ -100,13 +79,13 @@ def _setting_row(records: list[SettingRecord], names: Names, units: UnitSystem) 
         ("as found", "" if found is None else record_text(found, units)),
         ("as left", "" if left is None else record_text(left, units)),
         ("read with", confirmed),
-        ("by", _who(names, last.recorded_by_id)),
+        ("by", last.recorded_by or ""),
         ("note", last.note or ""),
     )
-    return HistoryRow(day, day_words(day), _who(names, last.recorded_by_id), what, explained)
+    return HistoryRow(day, day_words(day), last.recorded_by or "", what, explained)
 
 
-def _found_left(found: SettingRecord | None, left: SettingRecord | None, units: UnitSystem) -> str:
+def _found_left(found: SettingEntry | None, left: SettingEntry | None, units: UnitSystem) -> str:
     if found is not None and left is not None:
         before, after = record_text(found, units), record_text(left, units)
         return f"{before}, left so" if found.value_si == left.value_si else f"{before} → {after}"
@@ -117,7 +96,7 @@ def _found_left(found: SettingRecord | None, left: SettingRecord | None, units: 
     return "withdrawn" if left.value_si is None else back + record_text(left, units)
 
 
-def _first_row(part: str, records: list[SettingRecord], units: UnitSystem) -> HistoryRow:
+def _first_row(part: str, records: list[SettingEntry], units: UnitSystem) -> HistoryRow:
     texts = [f"{SETTING_BY_CODE[one.setting].label} {record_text(one, units)}" for one in records]
     where = f"{part} " if part else ""
     explained = plain_derivation(
@@ -127,7 +106,7 @@ def _first_row(part: str, records: list[SettingRecord], units: UnitSystem) -> Hi
     return HistoryRow(None, NO_DAY, "", where + ", ".join(texts), explained)
 
 
-def record_text(record: SettingRecord, units: UnitSystem) -> str:
+def record_text(record: SettingEntry, units: UnitSystem) -> str:
     """Return a recorded value as typed; shown in the desk's units where no text was typed."""
     if record.value_si is None:
         return "nothing recorded"
@@ -148,94 +127,70 @@ def _confirmed(word: str | None) -> str:
     return "not confirmed" if word in {None, "none"} else str(word)
 
 
-def _who(names: Names, key: int | None) -> str:
-    return names.get(key, "") if key is not None else ""
-
-
 # Events and checks ---------------------------------------------------------------------------------------
 
 
-def _event_rows(session: Session, system: System, names: Names) -> Iterator[HistoryRow]:
-    query = (
-        select(Event)
-        .where(
-            or_(Event.system_id == system.id, Event.system_id.is_(None) & (Event.site_id == system.site_id))
-        )
-        .order_by(Event.happened_on.desc(), Event.id.desc())
+def _event_row(event: Facts) -> HistoryRow:
+    kind, day = event["kind"].replace("-", " "), event["happened_on"]
+    note, part, who = event["note"] or "", event["part"], event["recorded_by"] or ""
+    explained = plain_derivation(
+        f"{event['reference']}: {kind}, {day_words(day)}",
+        ("part", part),
+        ("compressor", event["compressor_serial"] or ""),
+        ("by", who),
+        ("evidence", ", ".join(event["evidence"] or ()).replace("_", " ")),
+        ("note", note),
     )
-    for event in session.scalars(query):
-        kind = event.kind.replace("-", " ")
-        parts = [kind, event.note or "", f"({event.part})" if event.part else ""]
-        explained = plain_derivation(
-            f"{event.reference}: {kind}, {day_words(event.happened_on)}",
-            ("part", event.part),
-            ("compressor", event.compressor_serial or ""),
-            ("by", _who(names, event.recorded_by_id)),
-            ("evidence", ", ".join(event.evidence or ()).replace("_", " ")),
-            ("note", event.note or ""),
-        )
-        what = ", ".join(part for part in parts[:2] if part) + (f" {parts[2]}" if parts[2] else "")
-        who = _who(names, event.recorded_by_id)
-        yield HistoryRow(event.happened_on, day_words(event.happened_on), who, what, explained)
+    what = (f"{kind}, {note}" if note else kind) + (f" ({part})" if part else "")
+    return HistoryRow(day, day_words(day), who, what, explained)
 
 
-def _check_rows(session: Session, system: System, names: Names) -> Iterator[HistoryRow]:
-    query = (
-        select(CheckRecord)
-        .where(CheckRecord.system_id == system.id)
-        .order_by(CheckRecord.done_on.desc(), CheckRecord.id.desc())
+def _check_row(check: Facts) -> HistoryRow:
+    label = f"{check['part']} {check['check_code'].replace('_', ' ')}".strip()
+    day, who = check["done_on"], check["done_by"] or ""
+    outcome = check["result"].replace("-", " ")
+    found = "" if check["found"] in {None, "nothing"} else f", {check['found']}"
+    explained = plain_derivation(
+        f"{label}, {day_words(day)}",
+        ("result", outcome),
+        ("found", check["found"] or ""),
+        ("until", "" if check["until"] is None else day_words(check["until"])),
+        ("reason", check["reason"] or ""),
+        ("minutes", check["typed"].get("minutes", "")),
+        ("by", who),
     )
-    for record in session.scalars(query):
-        label = f"{record.part} {record.check_code.replace('_', ' ')}".strip()
-        outcome = record.result.replace("-", " ")
-        found = "" if record.found in {None, "nothing"} else f", {record.found}"
-        explained = plain_derivation(
-            f"{label}, {day_words(record.done_on)}",
-            ("result", outcome),
-            ("found", record.found or ""),
-            ("until", "" if record.until is None else day_words(record.until)),
-            ("reason", record.reason or ""),
-            ("minutes", record.typed.get("minutes", "")),
-            ("by", _who(names, record.done_by_id)),
-        )
-        who = _who(names, record.done_by_id)
-        what = f"{label} {outcome}{found}"
-        yield HistoryRow(record.done_on, day_words(record.done_on), who, what, explained)
+    return HistoryRow(day, day_words(day), who, f"{label} {outcome}{found}", explained)
 
 
 # Compressors ---------------------------------------------------------------------------------------------
 
 
-def lives_of(session: Session, system: System) -> tuple[CompressorLife, ...]:
-    """Return the compressors that are or were in a system, the oldest first."""
-    query = select(Compressor).where(Compressor.system_id == system.id)
-    found = sorted(session.scalars(query), key=lambda c: (c.position, c.in_service or date.min, c.id))
-    several = len({compressor.position for compressor in found}) > 1
-    return tuple(_life(compressor, several) for compressor in found)
+def lives_of(read: SystemSheet) -> tuple[CompressorLife, ...]:
+    """Return the compressors that are or were in a system, by position, the oldest first."""
+    several = len({compressor["position"] for compressor in read.compressors}) > 1
+    return tuple(_life(compressor, several) for compressor in read.compressors)
 
 
-def _life(compressor: Compressor, several: bool) -> CompressorLife:
-    serial = compressor.serial or f"compressor {compressor.position}"
-    name = f"{compressor.position}  {serial}" if several and compressor.serial else serial
-    alive = compressor.out_of_service is None
-    reason = "in service" if alive else (compressor.reason_out or "reason not recorded").replace("_", " ")
-    end = "" if compressor.out_of_service is None else f"{day_words(compressor.out_of_service)}, {reason}"
+def _life(compressor: Facts, several: bool) -> CompressorLife:
+    position, came, went = compressor["position"], compressor["in_service"], compressor["out_of_service"]
+    serial = compressor["serial"] or f"compressor {position}"
+    reason = (compressor["reason_out"] or "reason not recorded").replace("_", " ") if went else "in service"
     explained = plain_derivation(
-        f"Compressor {compressor.position}, {serial}",
-        ("kind", (compressor.kind or "not recorded").replace("-", " ")),
-        ("made by", f"{compressor.make or ''} {compressor.model or ''}".strip()),
-        ("came", "not recorded" if compressor.in_service is None else day_words(compressor.in_service)),
-        ("went", end),
-        ("crankcase heater", compressor.crankcase_heater or "not recorded"),
-        ("lowest suction", compressor.typed.get("lowest_suction", "not recorded")),
+        f"Compressor {position}, {serial}",
+        ("kind", (compressor["kind"] or "not recorded").replace("-", " ")),
+        ("made by", f"{compressor['make'] or ''} {compressor['model'] or ''}".strip()),
+        ("came", "not recorded" if came is None else day_words(came)),
+        ("went", "" if went is None else f"{day_words(went)}, {reason}"),
+        ("crankcase heater", compressor["crankcase_heater"] or "not recorded"),
+        ("lowest suction", compressor["typed"].get("lowest_suction", "not recorded")),
     )
     return CompressorLife(
-        name=name,
-        position=compressor.position,
-        start=compressor.in_service,
-        end=compressor.out_of_service,
+        name=f"{position}  {serial}" if several and compressor["serial"] else serial,
+        position=position,
+        start=came,
+        end=went,
         reason=reason,
-        died=not alive and compressor.reason_out in CAUSES,
-        flooded=compressor.reason_out == "flooded_start",
+        died=went is not None and compressor["reason_out"] in CAUSES,
+        flooded=compressor["reason_out"] == "flooded_start",
         explained=explained,
     )

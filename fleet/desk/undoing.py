@@ -10,11 +10,15 @@ from sqlalchemy import select
 
 from db.models import Act, SettingRecord
 from db.work import Work
-from fleet.desk.sheet_history import record_order
 from fleet.dictionary.words import Stage
 from fleet.errors import UsageError
 
 UNDO_NOTE = "undo: the value before"
+
+
+def record_order(record: SettingRecord) -> tuple[date, str, int]:
+    """Return what sorts records of one setting: without a day first, as-left after as-found."""
+    return record.recorded_on or date.min, record.stage, record.id
 
 
 def before_of(work: Work, record: SettingRecord, act_id: int) -> SettingRecord:
@@ -56,9 +60,7 @@ def _records_of(
     return everything, [one for one in everything if one.act_id not in dead]
 
 
-def _like(
-    work: Work, record: SettingRecord, before: SettingRecord | None, day: date | None
-) -> SettingRecord:
+def _like(work: Work, record: SettingRecord, before: SettingRecord | None, day: date | None) -> SettingRecord:
     return SettingRecord(
         system_id=record.system_id,
         part=record.part,

@@ -1,6 +1,8 @@
 """Correct a setting: as found and as left, with the windows that follow while one types."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on, work
@@ -64,7 +66,9 @@ class CorrectScreen(FrameScreen):
         Binding(
             "f2", "preferred", "take preferred", id="correct.preferred", tooltip="Take the preferred value"
         ),
-        Binding("escape", "back", "leave", id="correct.leave", tooltip="Leave; asks when something was typed"),
+        Binding(
+            "escape", "back", "leave", id="correct.leave", tooltip="Leave; asks when something was typed"
+        ),
         Binding("up", "row(-1)", show=False, id="correct.up", tooltip="The setting above"),
         Binding("down", "row(1)", show=False, id="correct.down", tooltip="The setting below, or who it was"),
     ]
@@ -235,10 +239,9 @@ class CorrectScreen(FrameScreen):
 
     def _ruler_rows(self) -> Iterator[tuple["WindowRow", float | None, bool]]:
         """Yield the windows to draw: those of the system, of a rack the one under the cursor."""
-        from dataclasses import replace
-
         seen, shown = self._look, self._form
-        assert seen is not None and shown is not None
+        assert seen is not None
+        assert shown is not None
         here = self.rows[self._row].field.key if self.rows else ("", "")
         typed = {(c.part, c.setting): c for c in self.corrections()}
         for key, window in seen.windows.items():
@@ -254,14 +257,16 @@ class CorrectScreen(FrameScreen):
             yield row, self._found(key) if left else None, left
 
     def _found(self, key: tuple[str, str]) -> float | None:
-        assert self._look is not None and self._at_first is not None
+        assert self._look is not None
+        assert self._at_first is not None
         if key in self._look.found:
             return self._look.found[key]
         at_first = self._at_first.windows.get(key)
         return None if at_first is None else at_first.recorded
 
     def _verdict(self, width: int) -> list[Spans]:
-        assert self._form is not None and self._look is not None
+        assert self._form is not None
+        assert self._look is not None
         if not self.rows:
             return [[]]
         key = self.rows[self._row].field.key
@@ -367,15 +372,13 @@ class CorrectScreen(FrameScreen):
         self._save(
             to_save(shown, seen, self.corrections()),
             self.query_one("#correct-by", Input).value.strip(),
-            on_day.toordinal(),
+            on_day,
             self.query_one(ReadWith).chosen,
             self.query_one("#correct-note", Input).value,
         )
 
     @work(thread=True, exclusive=True, exit_on_error=False, group="save")
-    def _save(self, corrections: list[Correction], by: str, day: int, confirmed: str, note: str) -> None:
-        from datetime import date
-
+    def _save(self, corrections: list[Correction], by: str, day: date, confirmed: str, note: str) -> None:
         assert self._form is not None
         try:
             saved = save(
@@ -383,7 +386,7 @@ class CorrectScreen(FrameScreen):
                 self.system_id,
                 corrections,
                 by=by,
-                on=date.fromordinal(day),
+                on=day,
                 confirmed=confirmed,
                 note=note,
                 seen=self._form.seen,

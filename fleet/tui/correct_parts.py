@@ -76,12 +76,12 @@ class FieldRow(Horizontal):
         shown = field.recorded or "not recorded"
         self.found = Input(placeholder=shown, compact=True, classes="found")
         self.left = Input(placeholder="as found", compact=True, classes="left")
-        self._name = Lines(classes="name")
+        self._label = Lines(classes="name")
         self._limits = Lines(classes="limits")
 
     def compose(self) -> ComposeResult:
         """Yield name, fields and limits."""
-        yield self._name
+        yield self._label
         yield self.found
         yield self.left
         yield self._limits
@@ -94,7 +94,7 @@ class FieldRow(Horizontal):
     def show(self, window: "WindowRow | None", implied: str | None, *, here: bool) -> None:
         """Show its limits, and whether the cursor is in it."""
         sign, token = (HERE_SIGN, Token.HEAD) if here else (" ", Token.TEXT)
-        self._name.show([[(f" {sign} ", Token.HERE), (cells(self.field.label, LABEL_CELLS), token)]])
+        self._label.show([[(f" {sign} ", Token.HERE), (cells(self.field.label, LABEL_CELLS), token)]])
         self._limits.show([limits_line(window)])
         if implied is not None:
             self.left.placeholder = implied

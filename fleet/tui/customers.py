@@ -21,8 +21,8 @@ from fleet.tui.columns import Column
 from fleet.tui.filters import FilterPart
 from fleet.tui.listing import ListingScreen, list_keys
 from fleet.tui.messages import ShowFindings
-from fleet.tui.pane_lines import day_words, fact_lines, title_lines
 from fleet.tui.paging import PageSource
+from fleet.tui.pane_lines import day_words, fact_lines, title_lines
 from fleet.tui.register_columns import found_columns, number_of, sign, text_of
 from fleet.tui.signs import SEVERITY_SIGNS, SEVERITY_WORDS
 from fleet.tui.themes import Spans, Token

@@ -20,15 +20,16 @@ if TYPE_CHECKING:
 
 LABEL_CELLS = 13
 BOUNDS = {"highest", "lowest", "preferred", "recorded", "verdict"}
+PARAGRAPHS = {"highest", "lowest", "preferred", "assumed", ""}
 
 
 def derivation_lines(derivation: "Derivation", width: int) -> Iterator[Spans]:
     """Yield the lines of a derivation in ``width`` cells; a bound starts a paragraph of its own."""
     for number, (label, text) in enumerate(derivation.lines):
         bound = label in BOUNDS
-        if number and (label in {"highest", "lowest", "preferred", "assumed"} or not label):
-            if not (label == "assumed" and derivation.lines[number - 1][0] == "assumed"):
-                yield []
+        again = number > 0 and label == derivation.lines[number - 1][0] and bool(label)
+        if number and not again and label in PARAGRAPHS:
+            yield []
         token = Token.HEAD if bound else Token.DIM if label == "source" else Token.TEXT
         room = width if not label else width - LABEL_CELLS
         for place, line in enumerate(wrapped(text, room) or [""]):

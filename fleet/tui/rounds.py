@@ -22,8 +22,8 @@ from fleet.tui.choices import Choice
 from fleet.tui.columns import Column
 from fleet.tui.filters import FilterPart
 from fleet.tui.listing import ListingScreen, list_keys
-from fleet.tui.pane_lines import day_in_list, day_words, fact_lines, title_lines
 from fleet.tui.paging import PageSource, TupleSource
+from fleet.tui.pane_lines import day_in_list, day_words, fact_lines, title_lines
 from fleet.tui.signs import SEVERITY_SIGNS
 from fleet.tui.themes import Spans, Token
 

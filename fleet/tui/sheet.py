@@ -266,7 +266,7 @@ class SystemSheet(FrameScreen):
     @on(SheetPane.Opened)
     def explain(self, message: SheetPane.Opened) -> None:
         """Show how what is under the cursor came about."""
-        self.app.push_screen(ExplainScreen(message.stop.explained))
+        self.app.push_screen(ExplainScreen(message.chosen.explained))
 
     def _stop(self) -> Stop | None:
         pane = self.focused if isinstance(self.focused, SheetPane) else self.main

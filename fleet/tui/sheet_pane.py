@@ -1,6 +1,6 @@
 """An area of a sheet: rows that scroll, a cursor that stands on those that can be opened."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from typing import ClassVar
 
 from textual import events
@@ -14,7 +14,7 @@ from fleet.tui.columns import CURSOR_ELSEWHERE, CURSOR_HERE
 from fleet.tui.sheet_rows import SheetRow, Stop, StopId
 from fleet.tui.themes import Spans, Token, styles_for, to_strip
 
-Builder = Callable[[int, StopId | None], Sequence[SheetRow]]
+Builder = Callable[[int, StopId | None], Iterable[SheetRow]]
 """Makes the rows for a width and the stop under the cursor."""
 
 
@@ -47,7 +47,7 @@ class SheetPane(ScrollView, can_focus=True):
 
         def __init__(self, stop: Stop) -> None:
             super().__init__()
-            self.stop = stop
+            self.chosen = stop
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
@@ -105,9 +105,7 @@ class SheetPane(ScrollView, can_focus=True):
         self._rebuild()
 
     def _row_of_cursor(self) -> int | None:
-        return next(
-            (y for y, row in enumerate(self._rows) if row.stop and row.stop.id == self._cursor), None
-        )
+        return next((y for y, row in enumerate(self._rows) if row.stop and row.stop.id == self._cursor), None)
 
     def _reveal(self) -> None:
         """Scroll so that the row under the cursor is seen with what belongs to it."""

@@ -114,9 +114,7 @@ def _drawn_window(row: "WindowRow", drawing: Drawing, label_cells: int) -> Sheet
     value = "—" if row.recorded is None else row.value
     token = severity_token(row.severity) if row.severity else Token.TEXT
     lead: Spans = [(" " * INDENT + cells(_label(row), label_cells), Token.TEXT)]
-    return SheetRow(
-        [*lead, *drawing.window(row), (value.rjust(VALUE_CELLS), token)], window_stop(row)
-    )
+    return SheetRow([*lead, *drawing.window(row), (value.rjust(VALUE_CELLS), token)], window_stop(row))
 
 
 def _plain_window(row: "WindowRow", label_cells: int, width: int) -> SheetRow:
@@ -169,7 +167,9 @@ def due_rows(sheet: "Sheet", width: int) -> Iterator[SheetRow]:
     """Yield when each check falls due, the most pressing first."""
     yield title_row(DUE, "", width)
     if not sheet.due:
-        yield from text_rows("No check has a day to count from: nothing is dated, or it is out of use.", width)
+        yield from text_rows(
+            "No check has a day to count from: nothing is dated, or it is out of use.", width
+        )
     name_cells = max((cell_width(clean(f"{one.check} {one.part}")) for one in sheet.due), default=0) + 2
     for one in sheet.due:
         late = one.overdue_days > 0

@@ -14,6 +14,7 @@ from db.history import fetch_history
 from db.models import Box, CheckRecord, Compressor, SettingRecord, System
 from fleet.checks.catalogue import CATALOGUE
 from fleet.checks.due import WHOLE_SYSTEM
+from fleet.checks.overdue import HORIZON_DAYS
 from fleet.dictionary.words import BoxKind, Heater, Strategy, YesNo
 from fleet.properties.catalogue import REFRIGERANTS
 from tests.db.support import TODAY_DAY, Keys, add_system, reading, setting, work
@@ -133,10 +134,12 @@ def test_an_audit_settles_what_is_stale_until_something_changes(engine: Engine) 
     keys, other = add_system(engine), add_system(engine, "WC-2")
     with writer(engine).begin() as connection:
         for block in list(stale_blocks(connection, TODAY_DAY)):
-            replace_findings(connection, block, [], today_day=TODAY_DAY, through_day=TODAY_DAY + 30)
+            replace_findings(connection, block, [], today_day=TODAY_DAY, through_day=TODAY_DAY + HORIZON_DAYS)
+    both = [(keys.system, other.system)]
     assert _stale(engine, TODAY_DAY) == []
-    assert _stale(engine, TODAY_DAY + 30) == []
-    assert _stale(engine, TODAY_DAY + 31) == [(keys.system, other.system)]
+    assert _stale(engine, TODAY_DAY + HORIZON_DAYS) == []
+    assert _stale(engine, TODAY_DAY + HORIZON_DAYS + 1) == both
+    assert _stale(engine, TODAY_DAY - 1) == both  # asked for a day before the audit's
     with work(engine) as changing:
         changing.get(System, other.system).refrigerant = "R-22"
         changing.commit()

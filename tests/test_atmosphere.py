@@ -63,7 +63,9 @@ def test_columns_and_numbers_agree() -> None:
 
 
 @pytest.mark.regression
-@pytest.mark.parametrize(("elevation_m", "words"), [(-501.0, "-501 m (-1,644 ft)"), (8848.0, "8,848 m (29,029 ft)")])
+@pytest.mark.parametrize(
+    ("elevation_m", "words"), [(-501.0, "-501 m (-1,644 ft)"), (8848.0, "8,848 m (29,029 ft)")]
+)
 def test_where_nobody_keeps_a_cooler(elevation_m: float, words: str) -> None:
     with pytest.raises(OutOfRangeError) as raised:
         check_elevation(elevation_m)

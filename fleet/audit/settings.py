@@ -38,7 +38,8 @@ def window_findings(fleet: FleetColumns, found: LowPressure) -> list[FindingColu
 def _stands(judged: Judged) -> Bools:
     """Return which rows are findings here and not merely of an input that is named elsewhere."""
     outside_table = judged.missing == int(Missing.OUTSIDE_TABLE)
-    return (judged.severity > 0) & ((judged.verdict != Verdict.NOT_KNOWN.code) | outside_table)
+    stands: Bools = (judged.severity > 0) & ((judged.verdict != Verdict.NOT_KNOWN.code) | outside_table)
+    return stands
 
 
 def _conflicts(found: LowPressure, where: Bools) -> FindingColumns:

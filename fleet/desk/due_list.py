@@ -14,6 +14,7 @@ from fleet.desk.csv_files import CsvColumn, CsvList, csv_list
 from fleet.desk.due import DueCheck, due_checks
 from fleet.desk.opened import Desk
 from fleet.desk.paging import TupleSource
+from fleet.desk.sentences import day_words
 from fleet.dictionary.words import Severity
 
 WEEK_DAYS, MONTH_DAYS = 7, 30
@@ -134,8 +135,15 @@ def _line(due: DueCheck, severity: int) -> DueLine:
         overdue_days=due.overdue_days,
         severity=severity,
         last_done=due.last_done,
-        because=due.because,
+        because=_because(due),
     )
+
+
+def _because(due: DueCheck) -> str:
+    """Return why it is due then, with the day as people read it."""
+    if due.last_done is None:
+        return due.because
+    return due.because.replace(due.last_done.isoformat(), day_words(due.last_done))
 
 
 def due_counts(lines: Iterable[DueLine], today: date) -> DueCounts:

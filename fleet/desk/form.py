@@ -129,7 +129,7 @@ def form(desk: Desk, system_id: int, focus: Key | None = None) -> Form:
 
 def _keys(read: SystemSheet, fleet: FleetColumns, focus: Key | None) -> list[Key]:
     """Return the settings of a box where one came from one, else those of the low-pressure control."""
-    if focus is not None and focus[0] in fleet.box_tags:
+    if focus is not None and focus[0] in fleet.box_tags and focus[1] in OF_BOX:
         return [(focus[0], code) for code in OF_BOX]
     if read.system["strategy"] != Strategy.RACK.value:
         return [("", code) for code in PAIR]
@@ -278,10 +278,17 @@ def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdic
     row = seen.windows[key]
     if window.verdict is Verdict.INSIDE and not window.severity:
         settles = " Saving settles the finding." if key in shown.open else ""
-        return FieldVerdict(0, "", True, _distance(desk, seen, window) + settles)
+        return FieldVerdict(0, "", True, _distance(desk, seen, window) + settles + _opens(shown, seen, key))
     if not window.severity:
         return FieldVerdict(0, "", False, row.reason or f"{window.verdict.words.capitalize()}.")
     return FieldVerdict(row.severity, row.severity_words, False, _distance(desk, seen, window))
+
+
+def _opens(shown: Form, seen: FormLook, key: Key) -> str:
+    """Return what else would then be a finding and is none now, so that nobody is surprised after saving."""
+    rows = (seen.windows[field.key] for field in shown.fields if field.key in seen.windows)
+    labels = [row.part or row.label for row in rows if row.severity and row.key not in {key, *shown.open}]
+    return f" Then outside: {', '.join(labels)}." if labels else ""
 
 
 def _distance(desk: Desk, seen: FormLook, window: Window) -> str:

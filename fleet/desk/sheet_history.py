@@ -57,12 +57,16 @@ def history_of(read: SystemSheet, units: UnitSystem) -> tuple[HistoryRow, ...]:
 
 def _setting_rows(records: Iterable[SettingEntry], units: UnitSystem) -> Iterator[HistoryRow]:
     newest_first = sorted(records, key=lambda one: one.id, reverse=True)
-    dated = [one for one in newest_first if one.recorded_on is not None]
-    for _, group in groupby(dated, key=lambda one: (one.recorded_on, one.act_id, one.part, one.setting)):
-        yield _setting_row(list(group)[::-1], units)
+    together: dict[tuple[object, ...], list[SettingEntry]] = {}
+    for one in newest_first:
+        if one.recorded_on is not None:
+            key = (one.recorded_on, one.act_id, one.part, one.setting)
+            together.setdefault(key, []).insert(0, one)
+    for group in together.values():
+        yield _setting_row(group, units)
     undated = sorted((one for one in newest_first if one.recorded_on is None), key=lambda one: one.part)
-    for part, group in groupby(undated, key=lambda one: one.part):
-        yield _first_row(part, list(group)[::-1], units)
+    for part, of_part in groupby(undated, key=lambda one: one.part):
+        yield _first_row(part, list(of_part)[::-1], units)
 
 
 def _setting_row(records: list[SettingEntry], units: UnitSystem) -> HistoryRow:

@@ -208,7 +208,8 @@ def _above_reach(recorded: Floats, side: LowSide) -> Bools:
 def _watch_extreme(cut_in: Judged, side: LowSide, case: Case) -> Bools:
     """Flag a cut-in that is sound at design cold and does not come back at the extreme."""
     sound = (cut_in.severity == 0) & (cut_in.verdict == Verdict.INSIDE.code) & ~side.call_delay
-    extreme = sound & case.restarts_on_pressure & (cut_in.recorded > side.reach_extreme_pa + TOLERANCE_PA)
+    extreme: Bools = sound & case.restarts_on_pressure
+    extreme &= cut_in.recorded > side.reach_extreme_pa + TOLERANCE_PA
     cut_in.severity[extreme] = Severity.WATCH
     return extreme
 

@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fleet.atmosphere import air_pressure_pa
-from fleet.dictionary.words import UNRECORDED, Heater, Place, Placement, Sensor, StartDelay, YesNo
+from fleet.dictionary.words import UNRECORDED, Heater, Place, Placement, Sensor, StartDelay, Strategy, YesNo
 from fleet.properties import dew_pressure_pa_abs, liquid_density_kg_m3
 from fleet.targets.columns import Bools, Floats, SystemColumns
 from fleet.targets.defaults import GRAVITY_M_S2, MARGIN_LEAST_PA, MARGIN_SHARE
@@ -61,7 +61,8 @@ def low_side(systems: SystemColumns, running: SystemRunning) -> LowSide:
     soak, missing = _soak(systems, systems.design_cold_k, held)
     soak_extreme, _ = _soak(systems, systems.extreme_cold_k, held)
     call_delay = systems.start_delay == StartDelay.CALL.code
-    missing[call_delay] = 0
+    # A delay helps a compressor that a thermostat calls; pressure cycling needs the pressure itself.
+    missing[call_delay & (systems.strategy != Strategy.PRESSURE.code)] = 0
     column = _liquid_column_pa(systems, running.call_k, soak)
     reach = _reach_pa_abs(systems, running.call_k, soak) - column
     reach_extreme = _reach_pa_abs(systems, running.call_k, soak_extreme) - column

@@ -76,6 +76,14 @@ class _CsvLine(Widget):
         return to_content(self._spans, styles_for(self.app))
 
 
+class _NameField(Input):
+    """The file name."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "submit", "write", id="csv.submit", tooltip="Write the file"),
+    ]
+
+
 class CsvScreen(ModalScreen[Written | None]):
     """A file name under the list; Enter writes, Escape leaves, or stops what is being written."""
 
@@ -92,7 +100,6 @@ class CsvScreen(ModalScreen[Written | None]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "write", "write", id="csv.write", tooltip="Write the file"),
         Binding("escape", "leave", "leave", id="csv.leave", tooltip="Leave; stops what is being written"),
     ]
 
@@ -122,7 +129,7 @@ class CsvScreen(ModalScreen[Written | None]):
             yield _CsvLine()
             with Horizontal(id="csv-name"):
                 yield Static("file", markup=False)
-                yield Input(str(self.proposed), compact=True, select_on_focus=False)
+                yield _NameField(str(self.proposed), compact=True, select_on_focus=False)
             yield FrameFooter()
 
     @property

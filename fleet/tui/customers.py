@@ -22,8 +22,8 @@ from fleet.tui.filters import FilterPart
 from fleet.tui.listing import ListingScreen, list_keys
 from fleet.tui.messages import ShowFindings
 from fleet.tui.paging import PageSource
-from fleet.tui.pane_lines import day_words, fact_lines, title_lines
-from fleet.tui.register_columns import found_columns, number_of, sign, text_of
+from fleet.tui.pane_lines import counted, day_words, fact_lines, title_lines
+from fleet.tui.register_columns import MARGIN, found_columns, holds, number_of, sign, text_of
 from fleet.tui.signs import SEVERITY_SIGNS, SEVERITY_WORDS
 from fleet.tui.themes import Spans, Token
 
@@ -155,12 +155,13 @@ def customer_columns(desk: "Desk") -> tuple[Column[Any], ...]:
 
     return (
         Column("", 1, sign, gap=1, frozen=True, loading="·"),
-        Column("customer", 21, text_of("name"), grow=1, gap=1, frozen=True, strong=True),
+        Column("customer", 20, text_of("name"), grow=1, gap=1, frozen=True, strong=True),
         *found_columns(),
         Column("sites", 5, number_of("sites"), align="right", gap=1),
         Column("systems", 7, number_of("systems"), align="right", gap=1),
         Column("overdue", 7, overdue, align="right", gap=2),
         Column("review due", 12, review, align="right", gap=0),
+        MARGIN,
     )
 
 
@@ -171,8 +172,8 @@ def customer_lines(line: CustomerLine, desk: "Desk", width: int) -> list[Spans]:
         ("Contact", "  ".join(part for part in (line.contact, line.phone) if part)),
         ("Manager", line.account_manager),
         ("Review due", day_words(line.review_due) + (", past" if late else "")),
-        ("Holds", f"{line.sites:,} sites, {line.systems:,} systems, {line.boxes:,} boxes"),
-        ("Overdue", f"{line.overdue:,} checks"),
+        ("Holds", holds(line)),
+        ("Overdue", counted(line.overdue, "check")),
     ]
     return [*title_lines(line.name, line.customer, width=width), [], *fact_lines(facts, width)]
 

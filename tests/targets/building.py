@@ -131,7 +131,7 @@ def only(fleet: FleetColumns, system: int) -> FleetColumns:
         return {f.name: getattr(columns, f.name)[rows] for f in fields(columns)}  # type: ignore[arg-type]
 
     own = np.zeros(len(boxes), dtype=np.int64)
-    made = FleetColumns(
+    return FleetColumns(
         systems=SystemColumns(**cut(fleet.systems, np.array([system]))),
         boxes=replace(
             BoxColumns(**cut(fleet.boxes, boxes)), system=own, group=new_group[fleet.boxes.group[boxes]]
@@ -144,4 +144,3 @@ def only(fleet: FleetColumns, system: int) -> FleetColumns:
         box_tags=tuple(fleet.box_tags[row] for row in boxes),
         group_tags=tuple(fleet.group_tags[row] for row in groups),
     )
-    return made

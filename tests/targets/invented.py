@@ -58,7 +58,9 @@ def invented(random: Random) -> System:
         control=random.choice((None, "fitted", "fitted", "fitted", "fitted", "fitted", "lock-out", "none")),
         sensor=random.choice((None, "vented", "vented", "sealed", "absolute")),
         elevation_ft=random.choice((0.0, 0.0, 1000.0, 5000.0, 7500.0)),
-        placement=random.choice((None, *("outdoor",) * 6, "indoor-unheated", "indoor-unheated", "indoor-heated")),
+        placement=random.choice(
+            (None, *("outdoor",) * 6, "indoor-unheated", "indoor-unheated", "indoor-heated")
+        ),
         receiver_place=random.choice((None, None, None, "outdoor", "indoor")),
         design_cold=_maybe(random, 0.92, -25, 60),
         extreme_cold=_maybe(random, 0.6, -45, -10),

@@ -10,6 +10,7 @@ a value that is not recorded; reaching a pressure counts with the same 0.1 psi a
 never merely the scroll's habit; with several boxes the frost limit falls away where all are heated.
 """
 
+import atexit
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import Any
@@ -104,6 +105,10 @@ def _state(refrigerant: str) -> Any:
     from CoolProp.CoolProp import AbstractState
 
     return AbstractState("HEOS", FLUIDS[refrigerant])
+
+
+# CoolProp complains at the end of the process of states that are still held.
+atexit.register(_state.cache_clear)
 
 
 def kelvin(t_f: float) -> float:
@@ -300,9 +305,7 @@ class Reference:
             return False
         if s.cut_out >= s.cut_in:
             return True
-        return s.lp_differential is not None and (
-            abs(s.cut_in - s.lp_differential - s.cut_out) > SLACK_PSI
-        )
+        return s.lp_differential is not None and (abs(s.cut_in - s.lp_differential - s.cut_out) > SLACK_PSI)
 
     def _pump_down(self) -> dict[str, Window]:
         co_min, why = self.co_min()
@@ -319,7 +322,11 @@ class Reference:
         cut_in = self._cut_in(ci_low, ci_high, base, extreme_base, empty)
         co_high = self.p(self.sst_comp - self.trip_margin(self.sst_comp))
         cut_out = self._cut_out(co_min, co_high, why)
-        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(ci_high, bool(empty))}
+        return {
+            "cut_in": cut_in,
+            "cut_out": cut_out,
+            "differential": self._differential(ci_high, bool(empty)),
+        }
 
     def _cut_in(
         self,
@@ -413,14 +420,16 @@ class Reference:
         co_low = min(self.sst(box, self.band(box)[1]) for box in self.system.boxes) - self.loss
         co_high = min(self.sst(box, self.band(box)[0]) for box in self.system.boxes) - self.loss
         floor = self.p(co_low) - 1.0
-        cut_out = self._cut_out(
-            max(co_min, floor), self.p(co_high) + 1.0, why if co_min >= floor else "band"
-        )
+        cut_out = self._cut_out(max(co_min, floor), self.p(co_high) + 1.0, why if co_min >= floor else "band")
         if cut_out.verdict == "below" and self.system.cut_out is not None:
             under = self.system.cut_out < co_min - SLACK_PSI
             severity = self._low_severity(self.system.cut_out, why) if under else "next-visit"
             cut_out = Window(cut_out.low, cut_out.high, "below", severity)
-        return {"cut_in": cut_in, "cut_out": cut_out, "differential": self._differential(high, rec is not None and rec < tc)}
+        return {
+            "cut_in": cut_in,
+            "cut_out": cut_out,
+            "differential": self._differential(high, rec is not None and rec < tc),
+        }
 
     def _group_sst(self, group: str) -> float:
         boxes = [b for b in self.system.boxes if b.suction_group == group and b.regulator in (None, "none")]

@@ -84,9 +84,9 @@ def test_above_the_pressure_that_comes_back_is_urgent_and_a_margin_eaten_is_not(
     assert said(found.cut_in, 0) == ("above", "next-visit")
     assert said(found.cut_in, 1) == ("above", "act-now")
     assert explained(replace(COOLER, cut_in=31.0), "cut_in").reason.startswith("No margin left.")
-    assert "does not restart until the weather warms" in explained(
-        replace(COOLER, cut_in=34.0), "cut_in"
-    ).reason
+    assert (
+        "does not restart until the weather warms" in explained(replace(COOLER, cut_in=34.0), "cut_in").reason
+    )
 
 
 @pytest.mark.independent
@@ -125,7 +125,9 @@ def test_a_call_delay_does_not_tell_how_cold_a_pressure_cycled_system_gets() -> 
 def test_a_heated_room_without_a_temperature_does_not_limit_and_the_reason_says_so() -> None:
     system = replace(COOLER, placement="indoor-heated", design_cold=None)
     found = found_of(system)
-    assert found.cut_in.high[0] / PSI == pytest.approx(0.9 * (dew_psia("R-404A", 38.0) - air_psia(0)), abs=0.02)
+    assert found.cut_in.high[0] / PSI == pytest.approx(
+        0.9 * (dew_psia("R-404A", 38.0) - air_psia(0)), abs=0.02
+    )
     assert any("the room does not limit" in words for words in explained(system, "cut_in").assumed)
     unheated = found_of(replace(system, placement="indoor-unheated"))
     assert said(unheated.cut_in) == ("not-known", "note")
@@ -136,7 +138,11 @@ def test_a_heated_room_without_a_temperature_does_not_limit_and_the_reason_says_
 TWO_BOXES = replace(
     COOLER,
     receiver_hold=70.0,
-    boxes=(Box(tag="Dairy", setpoint=38.0), Box(tag="Meat", setpoint=32.0), Box(tag="Produce", setpoint=40.0)),
+    boxes=(
+        Box(tag="Dairy", setpoint=38.0),
+        Box(tag="Meat", setpoint=32.0),
+        Box(tag="Produce", setpoint=40.0),
+    ),
 )
 
 
@@ -206,7 +212,9 @@ def test_a_medium_temperature_scroll_is_kept_above_minus_twenty(
     scroll = replace(COOLER, refrigerant=refrigerant, strategy=strategy, compressors=(Compressor("scroll"),))
     found = found_of(scroll)
     assert found.floor.lowest_pa[0] / PSI == pytest.approx(psig, abs=0.35)
-    assert found.floor.lowest_pa[0] / PSI == pytest.approx(dew_psia(refrigerant, -20.0) - air_psia(0), abs=0.02)
+    assert found.floor.lowest_pa[0] / PSI == pytest.approx(
+        dew_psia(refrigerant, -20.0) - air_psia(0), abs=0.02
+    )
 
 
 @pytest.mark.regression
@@ -319,7 +327,12 @@ def test_an_empty_window_offers_ways_out_and_is_urgent_where_it_never_restarts()
     words = explained(_cold("R-134a", 0.0), "cut_in")
     assert words.reason.startswith("There is no window. At most 3.5 psig comes back safely")
     ways = " ".join(words.ways_out)
-    for way in ("one-time pump-down", "a start delay that the call starts", "receiver held up", "out of the cold"):
+    for way in (
+        "one-time pump-down",
+        "a start delay that the call starts",
+        "receiver held up",
+        "out of the cold",
+    ):
         assert way in ways
 
 
@@ -382,7 +395,8 @@ def test_pressure_cycling_in_a_place_colder_than_its_box_has_no_window() -> None
 
 @pytest.mark.regression
 @pytest.mark.parametrize(
-    ("cut_in", "cut_out", "stated"), [(15.0, 15.0, None), (12.0, 18.0, None), (15.0, 5.0, 8.0), (15.0, 5.0, 12.0)]
+    ("cut_in", "cut_out", "stated"),
+    [(15.0, 15.0, None), (12.0, 18.0, None), (15.0, 5.0, 8.0), (15.0, 5.0, 12.0)],
 )
 def test_a_pair_that_cannot_be_is_one_conflict(cut_in: float, cut_out: float, stated: float | None) -> None:
     found = found_of(replace(COOLER, cut_in=cut_in, cut_out=cut_out, lp_differential=stated))

@@ -67,7 +67,11 @@ def test_every_default_names_a_source_that_exists() -> None:
     from pathlib import Path
 
     text = Path(str(defaults.__file__)).read_text(encoding="utf-8")
-    told = [line.split("# source: ")[1].split(",")[0].strip() for line in text.splitlines() if "# source: " in line]
+    told = [
+        line.split("# source: ")[1].split(",")[0].strip()
+        for line in text.splitlines()
+        if "# source: " in line
+    ]
     assert len(told) > 20
     assert [code for code in told if code not in SOURCES] == []
 

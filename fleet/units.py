@@ -232,7 +232,7 @@ def parse(text: str, *dimensions: Dimension) -> Quantity:
     1.1111111111111112
     """
     typed = text.strip()
-    expected = "expected " + " or ".join(f"a {d.value} like {d.example}" for d in dimensions)
+    expected = "expected " + " or ".join(f"{_with_article(d)} like {d.example}" for d in dimensions)
     match = _TYPED.match(typed.replace("−", "-"))
     if match is None or not match["number"].strip("+-"):
         raise QuantityError(f"{typed!r} is not a quantity; {expected}.")
@@ -246,7 +246,7 @@ def parse(text: str, *dimensions: Dimension) -> Quantity:
         accepted.add(Dimension.PRESSURE_ABSOLUTE)
     unit = next((u for u in candidates if u.dimension in accepted), None)
     if unit is None:
-        raise QuantityError(f"{typed!r} is a {candidates[0].dimension.value}; {expected}.")
+        raise QuantityError(f"{typed!r} is {_with_article(candidates[0].dimension)}; {expected}.")
     number = float(match["number"].replace(",", ""))
     if number in {float("inf"), float("-inf")}:
         raise QuantityError(f"{typed!r} is larger than any quantity; {expected}.")
@@ -255,6 +255,10 @@ def parse(text: str, *dimensions: Dimension) -> Quantity:
     value = unit.to_si(number)
     _refuse_impossible(value, unit.dimension, typed)
     return Quantity(value, unit.dimension, typed)
+
+
+def _with_article(dimension: Dimension) -> str:
+    return f"{'an' if dimension.value[0] in 'aeiou' else 'a'} {dimension.value}"
 
 
 _LOWEST: dict[Dimension, tuple[float, str]] = {
@@ -272,7 +276,7 @@ _LOWEST: dict[Dimension, tuple[float, str]] = {
 
 def _refuse_impossible(value_si: float, dimension: Dimension, typed: str) -> None:
     lowest, words = _LOWEST.get(dimension, (float("-inf"), ""))
-    if value_si < lowest:
+    if value_si < lowest - 1e-9:  # −459.67 °F comes out a rounding error below 0 K
         raise QuantityError(
             f"{typed!r} is {words}; a {dimension.value} like {dimension.example} is expected."
         )

@@ -71,15 +71,17 @@ class _Run:
         """Audit some blocks in one transaction; when stopped, keep those that are finished."""
         if self.stopped:
             return
-        with writer(self.desk.engine).begin() as connection:
-            with rewriting(connection, self.stale, self.everything):
-                for block in blocks:
-                    self.stopped = self.stop()
-                    if self.stopped:
-                        break
-                    _audit_block(connection, block, self.desk.today_day)
-                    self.done += len(block)
-                    self.tell(self.done, self.stale)
+        with (
+            writer(self.desk.engine).begin() as connection,
+            rewriting(connection, self.stale, self.everything),
+        ):
+            for block in blocks:
+                self.stopped = self.stop()
+                if self.stopped:
+                    break
+                _audit_block(connection, block, self.desk.today_day)
+                self.done += len(block)
+                self.tell(self.done, self.stale)
 
 
 def _audit_block(connection: Connection, block: tuple[int, ...], today_day: int) -> None:

@@ -95,6 +95,8 @@ def write_list(
         RegisterError: the register cannot be read.
     """
     try:
+        if path.is_dir():
+            raise IsADirectoryError
         return Written(path, write_csv(path, listed.header, _rows(listed, tell, stop)))
     except _StoppedError:
         return Written(path, 0, stopped=True)

@@ -79,7 +79,7 @@ def _bounds(computed: SystemWindows, window: Window, units: UnitSystem) -> Itera
         yield name, Fact(value, window.dimension).shown(units)
         constraint = CONSTRAINTS.get(Bind(int(code)))
         if constraint is not None:
-            yield from _constraint(constraint, window, units)
+            yield from _constraint(constraint, window)
     if window.preferred == window.preferred:
         yield "preferred", show(window.preferred, window.dimension, units)
         cycling = bool(computed.found.case.pressure[0])
@@ -89,11 +89,15 @@ def _bounds(computed: SystemWindows, window: Window, units: UnitSystem) -> Itera
         yield "source", source_line(source("preferred_pair"))
 
 
-def _constraint(constraint: Constraint, window: Window, units: UnitSystem) -> Iterator[tuple[str, str]]:
-    texts = {name: fact.shown(units) for name, fact in window.words.facts.items()}
+def _constraint(constraint: Constraint, window: Window) -> Iterator[tuple[str, str]]:
+    texts = window.words.texts
     yield "reason", constraint.sentence.format_map(texts)
     yield "formula", constraint.formula
-    values = [f"{window.words.facts[name].label or name} {texts[name]}" for name in _facts_in(constraint)]
+    values = [
+        f"{window.words.facts[name].label or name} {texts[name]}"
+        for name in _facts_in(constraint)
+        if name in window.words.facts
+    ]
     if values:
         yield "with", "; ".join(values)
     for code in constraint.sources:

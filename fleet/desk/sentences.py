@@ -111,8 +111,8 @@ def _flooded_starts(row: FindingRow, desk: Desk) -> str:
         return "A compressor was taken out after starting on liquid refrigerant."
     if row.severity == Severity.ACT_NOW:
         return (
-            f"{count} compressors were taken out after starting on liquid, two of them within 24 months, and the "
-            "low-pressure control still stands wrong."
+            f"{count} compressors were taken out after starting on liquid, two of them within 24 months, and "
+            "the low-pressure control still stands wrong."
         )
     return f"{count} compressors were taken out after starting on liquid refrigerant."
 
@@ -126,22 +126,22 @@ def _boxes_apart(row: FindingRow, desk: Desk) -> str:
     apart = show(row.recorded or 0.0, Dimension.TEMPERATURE_DIFFERENCE, desk.units)
     most = show(row.high or 0.0, Dimension.TEMPERATURE_DIFFERENCE, desk.units)
     return (
-        f"The warmest box without a regulator wants a suction {apart} above the coldest; over {most} the warm "
-        "box is starved or the cold one warm."
+        f"The warmest box without a regulator wants a suction {apart} above the coldest; over {most} the "
+        "warm box is starved or the cold one warm."
     )
 
 
 def _fans_cycle(row: FindingRow, desk: Desk) -> str:
     return (
-        f"The fans of {row.part} stop with the compressor: then the idle coil no longer follows the box, and the "
-        "low-pressure control, which is the thermostat here, reads the coil and not the air."
+        f"The fans of {row.part} stop with the compressor: then the idle coil no longer follows the box, and "
+        "the low-pressure control, which is the thermostat here, reads the coil and not the air."
     )
 
 
 def _receiver_hold(row: FindingRow, desk: Desk) -> str:
     return (
-        "A held receiver is recorded, and so are fittings that cannot hold it (heater failed, off or none, no "
-        "insulation, or no check valve). Windows are computed without the hold."
+        "A held receiver is recorded, and so are fittings that cannot hold it (heater failed, off or none, "
+        "no insulation, or no check valve). Windows are computed without the hold."
     )
 
 

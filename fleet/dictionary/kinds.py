@@ -280,6 +280,28 @@ class Pattern(Kind):
 
 
 @dataclass(frozen=True, slots=True)
+class Days(Kind):
+    """Days and ranges of days, with ``;`` between."""
+
+    @property
+    def accepted(self) -> str:
+        """What the cell accepts."""
+        return "dates or ranges like 2026-12-25;2027-01-01/2027-01-03"
+
+    def read(self, text: str) -> str:
+        """Read the days; give them back as they were typed."""
+        for span in text.split(";"):
+            ends = span.strip().split("/")
+            try:
+                days = [date.fromisoformat(end) for end in ends]
+            except ValueError:
+                raise InputError(f"expected {self.accepted}") from None
+            if len(days) > 2 or days != sorted(days):
+                raise InputError(f"expected {self.accepted}")
+        return text
+
+
+@dataclass(frozen=True, slots=True)
 class Reference(Kind):
     """A tag of something else in the register: a person, a customer, a site."""
 
@@ -300,6 +322,7 @@ __all__ = [
     "Choice",
     "Choices",
     "Day",
+    "Days",
     "Kind",
     "Measure",
     "Moment",

@@ -13,7 +13,7 @@ from fleet.dictionary.columns import (
     temperature,
     text,
 )
-from fleet.dictionary.kinds import Pattern
+from fleet.dictionary.kinds import Days, Pattern
 from fleet.units import Dimension
 
 CUSTOMERS = FileKind(
@@ -50,14 +50,8 @@ PEOPLE = FileKind(
 
 JURISDICTIONS = ("US", "US-CA", "EU", "GB-ENG", "GB-WLS", "GB-SCT", "GB-NIR", "other")
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_HOURS = Pattern(
-    r"closed|([01]\d|2[0-3]):[0-5]\d-([01]\d|2[0-4]):[0-5]\d(;([01]\d|2[0-3]):[0-5]\d-([01]\d|2[0-4]):[0-5]\d)*",
-    "hours like 07:00-15:00, or closed",
-)
-_DATE = r"\d{4}-\d{2}-\d{2}"
-_CLOSED = Pattern(
-    rf"{_DATE}(/{_DATE})?(;{_DATE}(/{_DATE})?)*", "dates or ranges like 2026-12-25;2027-01-01/2027-01-03"
-)
+_CLOCK = r"(([01]\d|2[0-3]):[0-5]\d|24:00)"
+_HOURS = Pattern(rf"closed|{_CLOCK}-{_CLOCK}(;{_CLOCK}-{_CLOCK})*", "hours like 07:00-15:00, or closed")
 
 SITES = FileKind(
     "sites",
@@ -91,7 +85,7 @@ SITES = FileKind(
         text("access_note", "dock at the rear"),
         choice("call_before", ("no", "yes"), "yes"),
         *(Column(f"access_{weekday}", _HOURS, False, "07:00-15:00") for weekday in _WEEKDAYS),
-        Column("closed", _CLOSED, False, "2026-12-25"),
+        Column("closed", Days(), False, "2026-12-25"),
         choice("leak_method", ("annualizing", "rolling"), "annualizing"),
     ),
     ("customer", "site"),

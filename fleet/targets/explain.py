@@ -11,13 +11,14 @@ from fleet.dictionary.words import LowPressureControl, Placement, Severity, Stra
 from fleet.sources import Source, source
 from fleet.targets.bounds import Bind
 from fleet.targets.columns import FleetColumns
-from fleet.targets.facts import Fact, facts_of, shown
+from fleet.targets.defaults import DIFFERENTIAL_ASSUMED_K, LINE_LOSS_K
+from fleet.targets.facts import Fact, boxes_named, facts_of, shown
 from fleet.targets.floor import CARBON_DIOXIDE
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure
-from fleet.targets.missing import names
+from fleet.targets.missing import Missing, names
 from fleet.targets.table import CONSTRAINTS, Constraint
-from fleet.units import UnitSystem
+from fleet.units import Dimension, UnitSystem, show
 
 WAYS_OUT = (
     "one-time pump-down",
@@ -47,6 +48,8 @@ class Explanation:
     formulas: tuple[str, ...]
     sources: tuple[Source, ...]
     facts: dict[str, Fact]
+    texts: dict[str, str]
+    """The facts as people read them, and the boxes that set the bounds."""
 
 
 def explain(
@@ -54,7 +57,7 @@ def explain(
 ) -> Explanation:
     """Return one window of one system in words, with the numbers in the unit system asked for."""
     facts = facts_of(fleet, found, judged, row)
-    texts = shown(facts, system)
+    texts = shown(facts, system) | boxes_named(fleet, found, int(judged.owner[row]))
     known = judged.verdict[row] not in {Verdict.NOT_KNOWN.code, Verdict.NOT_APPLICABLE.code}
     low = CONSTRAINTS.get(Bind(int(judged.low_code[row]))) if known else None
     high = CONSTRAINTS.get(Bind(int(judged.high_code[row]))) if known else None
@@ -67,10 +70,11 @@ def explain(
         conflict=_conflict(found, judged, row, texts) if empty else "",
         ways_out=_ways_out(fleet, int(judged.owner[row])) if empty else (),
         reason=_what_is_wrong(fleet, found, judged, row, texts, low_reason, high_reason),
-        assumed=_assumed(fleet, found, int(judged.owner[row])) if known else (),
+        assumed=_assumed(fleet, found, int(judged.owner[row]), system) if known else (),
         formulas=tuple(constraint.formula for constraint in binding),
         sources=tuple(source(code) for code in dict.fromkeys(c for b in binding for c in b.sources)),
         facts=facts,
+        texts=texts,
     )
 
 
@@ -83,8 +87,8 @@ def _conflict(found: LowPressure, judged: Judged, row: int, texts: dict[str, str
     if judged is found.cut_in and found.case.pressure[system]:
         if found.side.soak_k[system] < found.running.call_k[system]:
             return (
-                "The box calls at {call}, but condenser and receiver soak to {soak}: the low side never "
-                "reaches cut-in, and the box warms."
+                "{calling_box} calls at {call}, but condenser and receiver soak to {soak}: the low side "
+                "never reaches cut-in, and the box warms."
             ).format_map(texts)
         return "The lowest cut-in, {low}, stands above the highest, {high}.".format_map(texts)
     if judged is found.cut_in:
@@ -116,7 +120,7 @@ def _what_is_wrong(
 ) -> str:
     verdict = judged.verdict[row]
     if verdict == Verdict.NOT_KNOWN.code:
-        return f"Not known: {', '.join(names(int(judged.missing[row])))} is not recorded."
+        return _not_known(int(judged.missing[row]))
     if verdict == Verdict.NOT_RECORDED.code:
         return "Not recorded, which never reads as good."
     if verdict == Verdict.CONFLICTING.code:
@@ -130,6 +134,16 @@ def _what_is_wrong(
     if verdict != Verdict.BELOW.code:
         return ""
     return low_reason + (_danger(fleet, judged, row) if judged.severity[row] == Severity.ACT_NOW else "")
+
+
+def _not_known(missing: int) -> str:
+    if missing == Missing.OUTSIDE_TABLE:
+        return "Not known: a temperature lies outside the refrigerant's saturation table."
+    return f"Not known: {', '.join(names(missing & ~int(Missing.OUTSIDE_TABLE)))} is not recorded."
+
+
+def _degrees(difference_k: float, units: UnitSystem) -> str:
+    return show(difference_k, Dimension.TEMPERATURE_DIFFERENCE, units).replace(".0 ", " ")
 
 
 def _danger(fleet: FleetColumns, judged: Judged, row: int) -> str:
@@ -164,8 +178,8 @@ def _cut_in_wrong(
         )
     else:
         template = (
-            "The box calls at {call}, where the low side reaches {reach}: at {recorded} it first warms to "
-            "{recorded_saturation}."
+            "{calling_box} calls at {call}, where the low side reaches {reach}: at {recorded} it first warms "
+            "to {recorded_saturation}."
         )
     return template.format_map(texts)
 
@@ -179,17 +193,21 @@ def _conflicting(fleet: FleetColumns, found: LowPressure, system: int, texts: di
     return ""
 
 
-def _assumed(fleet: FleetColumns, found: LowPressure, system: int) -> tuple[str, ...]:
+def _assumed(fleet: FleetColumns, found: LowPressure, system: int, units: UnitSystem) -> tuple[str, ...]:
     """Return what was taken for granted because nothing is recorded."""
     systems, boxes = fleet.systems, fleet.boxes
     own = boxes.system == system
+    differential = _degrees(DIFFERENTIAL_ASSUMED_K, units)
     rows = (
         (np.isnan(boxes.td_k[own]).any(), "TD is the middle of the class's band."),
-        (np.isnan(boxes.differential_k[own]).any(), "The thermostat's differential is taken as 4 °F."),
-        (np.isnan(systems.line_loss_k[system]), "Line loss is taken as 2 °F."),
+        (
+            np.isnan(boxes.differential_k[own]).any(),
+            f"The thermostat's differential is taken as {differential}.",
+        ),
+        (np.isnan(systems.line_loss_k[system]), f"Line loss is taken as {_degrees(LINE_LOSS_K, units)}."),
         (
             found.floor.compressor_unknown[system],
-            "The compressor's kind is not recorded: the lowest cut-out is taken as 0 psig.",
+            "The compressor's kind is not recorded: only a vacuum is ruled out.",
         ),
         (
             systems.placement[system] == Placement.INDOOR_HEATED.code

@@ -10,7 +10,13 @@ import numpy as np
 
 from fleet.properties import dew_temperature_k
 from fleet.targets.columns import FleetColumns, Floats
-from fleet.targets.defaults import BAND_PRESSURE_CYCLING_K, COIL_CLEARS_K, GROUP_BAND_K, SCROLL_LOWEST_SST_K
+from fleet.targets.defaults import (
+    BAND_PRESSURE_CYCLING_K,
+    COIL_CLEARS_K,
+    GROUP_BAND_K,
+    PSI_OF_GRACE_PA,
+    SCROLL_LOWEST_SST_K,
+)
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure
 from fleet.units import Dimension, UnitSystem, figure, show
@@ -103,6 +109,7 @@ def _pressures(fleet: FleetColumns, found: LowPressure, system: int, as_read: Di
         "reach_extreme": Fact(float(side.reach_extreme_pa[system]), as_read, "at the extreme it reaches"),
         "stop_pressure": Fact(float(side.stop_pressure_pa[system]), as_read, "pressure where the box stops"),
         "margin": Fact(float(side.margin_pa[system]), _DP, "margin kept"),
+        "grace": Fact(PSI_OF_GRACE_PA, _DP, "grace"),
         "liquid_column": Fact(float(side.liquid_column_pa[system]), _DP, "taken by the column of liquid"),
         "floor": Fact(float(found.floor.lowest_pa[system]), as_read, "lowest cut-out"),
         "judged_at": Fact(float(found.pair.judged_at_pa[system]), as_read, "cut-in"),
@@ -110,6 +117,23 @@ def _pressures(fleet: FleetColumns, found: LowPressure, system: int, as_read: Di
             float(side.local_air_pa[system] - side.sensed_air_pa[system]), as_read, "surrounding air"
         ),
         "maker_lowest": Fact(lowest, _PA, "the maker's lowest suction"),
+    }
+
+
+def boxes_named(fleet: FleetColumns, found: LowPressure, system: int) -> dict[str, str]:
+    """Return the boxes that set the bounds, as sentences call them; of a single box no name is needed."""
+    rows = np.flatnonzero(fleet.boxes.system == system)
+    if len(rows) < 2:
+        return {"calling_box": "The box", "stopping_box": "the box", "cooling_box": ""}
+
+    def lowest(values: Floats) -> str:
+        return f"box {fleet.box_tags[int(rows[np.argmin(values[rows])])]}"
+
+    boxes = found.running.boxes
+    return {
+        "calling_box": "B" + lowest(boxes.call_k)[1:],
+        "stopping_box": lowest(boxes.stop_k),
+        "cooling_box": f" for {lowest(boxes.suction_k)}",
     }
 
 

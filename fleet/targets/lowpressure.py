@@ -65,7 +65,7 @@ def low_pressure(fleet: FleetColumns) -> LowPressure:
     group_suction, rack_cut_out = _judge_rack(fleet, side, groups, racks, facts)
     _cut_in_severity(cut_in, side, running, case)
     _cut_out_severity(cut_out, floor)
-    above_at_extreme = _watch_extreme(cut_in, side, case)
+    above_at_extreme = _watch_extreme(cut_in, side, running, case)
     _simple_severity(differential)
     _simple_severity(group_suction)
     _cut_out_severity(rack_cut_out, racks.floor)
@@ -142,7 +142,7 @@ def _judge_pair(
     )
     crossed = implied <= 0
     unlike = np.abs(implied - stated) > TOLERANCE_PA
-    conflicting = applicable & (facts == 0) & (crossed | unlike)
+    conflicting = applicable & (crossed | unlike)
     differential.verdict[conflicting] = Verdict.CONFLICTING.code
     differential.out_by[conflicting] = np.nan
     for judged in (cut_in, cut_out):
@@ -205,11 +205,13 @@ def _above_reach(recorded: Floats, side: LowSide) -> Bools:
     return above
 
 
-def _watch_extreme(cut_in: Judged, side: LowSide, case: Case) -> Bools:
+def _watch_extreme(cut_in: Judged, side: LowSide, running: SystemRunning, case: Case) -> Bools:
     """Flag a cut-in that is sound at design cold and does not come back at the extreme."""
-    sound = (cut_in.severity == 0) & (cut_in.verdict == Verdict.INSIDE.code) & ~side.call_delay
-    extreme: Bools = sound & case.restarts_on_pressure
-    extreme &= cut_in.recorded > side.reach_extreme_pa + TOLERANCE_PA
+    sound = (cut_in.severity == 0) & (cut_in.verdict == Verdict.INSIDE.code)
+    waits = case.restarts_on_pressure & ~side.call_delay
+    waits &= cut_in.recorded > side.reach_extreme_pa + TOLERANCE_PA
+    never = case.pressure & (side.soak_extreme_k < running.call_k)
+    extreme: Bools = sound & (waits | never)
     cut_in.severity[extreme] = Severity.WATCH
     return extreme
 

@@ -30,6 +30,7 @@ class LowSide:
     soak_k: Floats
     """Coldest temperature that condenser and receiver soak to at design cold; inf: nothing limits."""
     soak_extreme_k: Floats
+    """The same on the coldest day of many years; at design cold where that is not recorded."""
     hold_trusted: Bools
     hold_contradicted: Bools
     """A held receiver is recorded, and so are fittings that cannot hold it."""
@@ -59,13 +60,15 @@ def low_side(systems: SystemColumns, running: SystemRunning) -> LowSide:
     contradicted = _hold_contradicted(systems)
     held = ~np.isnan(systems.receiver_hold_k) & ~contradicted
     soak, missing = _soak(systems, systems.design_cold_k, held)
-    soak_extreme, _ = _soak(systems, systems.extreme_cold_k, held)
+    unset = np.isnan(systems.extreme_cold_k)
+    soak_extreme, _ = _soak(systems, np.where(unset, systems.design_cold_k, systems.extreme_cold_k), held)
     call_delay = systems.start_delay == StartDelay.CALL.code
     # A delay helps a compressor that a thermostat calls; pressure cycling needs the pressure itself.
     missing[call_delay & (systems.strategy != Strategy.PRESSURE.code)] = 0
     column = _liquid_column_pa(systems, running.call_k, soak)
     reach = _reach_pa_abs(systems, running.call_k, soak) - column
-    reach_extreme = _reach_pa_abs(systems, running.call_k, soak_extreme) - column
+    reach_extreme = _reach_pa_abs(systems, running.call_k, soak_extreme)
+    reach_extreme -= _liquid_column_pa(systems, running.call_k, soak_extreme)
     stop = dew_pressure_pa_abs(systems.refrigerant, running.stop_k)
     counts = np.where(call_delay, stop, reach)
     margin = np.maximum(MARGIN_LEAST_PA, MARGIN_SHARE * (counts - local_air))

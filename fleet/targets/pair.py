@@ -33,6 +33,9 @@ from fleet.targets.floor import CARBON_DIOXIDE, Floor
 from fleet.targets.lowside import LowSide
 from fleet.targets.running import SystemRunning
 
+_HAIR_PA = 1e-6
+"""Less than any rounding of a pressure that matters."""
+
 
 @dataclass(frozen=True, slots=True)
 class Case:
@@ -158,8 +161,9 @@ def _cut_in(
     waits = restart & ~side.call_delay
     by_box = side.soak_k >= running.call_k
     maker.at_most(side.highest_cut_in_pa, Bind.RESTART_BOX, waits & by_box)
-    maker.at_most(side.highest_cut_in_pa, Bind.RESTART_HELD, waits & ~by_box & side.hold_trusted)
-    maker.at_most(side.highest_cut_in_pa, Bind.RESTART_COLD, waits & ~by_box & ~side.hold_trusted)
+    held = side.hold_trusted & (systems.receiver_hold_k >= side.soak_k)
+    maker.at_most(side.highest_cut_in_pa, Bind.RESTART_HELD, waits & ~by_box & held)
+    maker.at_most(side.highest_cut_in_pa, Bind.RESTART_COLD, waits & ~by_box & ~held)
     if case.pressure.any():
         _cut_in_pressure_cycling(systems, running, side, case.pressure, maker)
     return maker
@@ -218,7 +222,7 @@ def _preferred(
     """Return the customary cut-in and cut-out, moved inside their windows and kept apart.
 
     Where the highest cut-in leaves no room for the customary pair, the cut-out gives way, so that
-    the three preferred values always fit each other.
+    the three preferred values always fit each other; where no pair fits at all there is none.
     """
     air = side.sensed_air_pa
     out = np.where(running.medium, PREFERRED_CUT_OUT_MEDIUM_PA, PREFERRED_CUT_OUT_LOW_PA)
@@ -235,6 +239,9 @@ def _preferred(
         case.carbon_dioxide, np.maximum(quarter, PREFERRED_DIFFERENTIAL_PA), PREFERRED_DIFFERENTIAL_PA
     )
     call = dew_pressure_pa_abs(systems.refrigerant, running.call_k) - air
-    wanted = cut_in.moved_inside(np.where(case.pressure, call, out + apart))
+    least = np.maximum(call, smallest_cut_in_pa(cut_out.low, air, case))
+    wanted = cut_in.moved_inside(np.where(case.pressure, least, out + apart))
     room = wanted - smallest_differential_pa(wanted, air, case)
-    return wanted, np.where(np.isfinite(room), np.maximum(cut_out.low, np.minimum(out, room)), out)
+    out = np.where(np.isfinite(room), np.maximum(cut_out.low, np.minimum(out, room)), out)
+    fits = ~(out - room > _HAIR_PA)
+    return np.where(fits, wanted, np.nan), np.where(fits, out, np.nan)

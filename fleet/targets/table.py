@@ -102,15 +102,15 @@ _CUT_IN = (
     ),
     Constraint(
         Bind.RESTART_BOX,
-        "The box calls at {call}, where the low side reaches {reach}. "
+        "{calling_box} calls at {call}, where the low side reaches {reach}. "
         "With {margin} in hand, cut-in is at most {high}.",
         "P(T_call) − ρ·g·H − max(3 psi, 10 % of P_call)",
         ("dew_line", "margin_restart"),
     ),
     Constraint(
         Bind.CALL_DELAY,
-        "The call starts a delay, so the compressor need not wait for the pressure: at {stop}, where the box "
-        "stops, it is {stop_pressure}. With {margin} in hand, cut-in is at most {high}.",
+        "The call starts a delay, so the compressor need not wait for the pressure: at {stop}, where "
+        "{stopping_box} stops, it is {stop_pressure}. With {margin} in hand, cut-in is at most {high}.",
         "P(setpoint) − max(3 psi, 10 %)",
         ("call_delay", "dew_line", "margin_restart"),
     ),
@@ -149,26 +149,27 @@ _CUT_OUT = (
     *_FLOOR,
     Constraint(
         Bind.NO_TRIP,
-        "Suction at the compressor runs down to {suction}; {no_trip} below that is {high}, so normal running "
-        "does not trip it.",
+        "Suction at the compressor runs down to {suction}{cooling_box}; {no_trip} below that is {high}, so "
+        "running as usual does not trip it.",
         "P(SST_comp − m)",
         ("no_trip_in_running", "dew_line"),
     ),
     Constraint(
         Bind.NO_TRIP_LOSS_OF_CHARGE,
-        "It guards against loss of charge only: suction runs down to {suction}; {no_trip} lower is {high}.",
+        "It guards against loss of charge only: suction runs down to {suction}{cooling_box}; {no_trip} lower "
+        "is {high}.",
         "P(SST_comp − m)",
         ("no_trip_in_running", "dew_line"),
     ),
     Constraint(
         Bind.RUNNING_LOW,
-        "At the largest TD the suction runs down to {suction_low}; less 1 psi that is {low}.",
+        "At the largest TD suction runs down to {suction_low}{cooling_box}; less {grace} that is {low}.",
         "P(setpoint − TD_max − loss) − 1 psi",
         ("pressure_cycling_band", "td_by_class", "dew_line"),
     ),
     Constraint(
         Bind.RUNNING_HIGH,
-        "At the smallest TD the suction runs down to {suction_high}; plus 1 psi that is {high}.",
+        "At the smallest TD suction runs down to {suction_high}{cooling_box}; plus {grace} that is {high}.",
         "P(setpoint − TD_min − loss) + 1 psi",
         ("pressure_cycling_band", "td_by_class", "dew_line"),
     ),

@@ -14,7 +14,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from fleet.desk.correcting import CONFIRMATIONS, Correction, Saved, save
-from fleet.desk.form import Form, FormLook, form, look, read_day, to_save, verdict_of
+from fleet.desk.form import PAIR, Form, FormLook, form, look, read_day, to_save, verdict_of
 from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words
 from fleet.errors import ColdroundError, InputError
@@ -33,6 +33,7 @@ from fleet.tui.correct_parts import (
 from fleet.tui.frame import FrameScreen
 from fleet.tui.sheet_rows import cells
 from fleet.tui.themes import Spans, Token
+from fleet.tui.typed_field import TypedField
 
 if TYPE_CHECKING:
     from fleet.desk.axis import WindowRow
@@ -99,6 +100,7 @@ class CorrectScreen(FrameScreen):
         self._at_first: FormLook | None = None
         self._row = 0
         self._saving = False
+        self._tags: dict[str, str] = {}
 
     def help_page(self) -> str:
         """Return the page of the handbook."""
@@ -117,12 +119,12 @@ class CorrectScreen(FrameScreen):
             yield ReadWith(CONFIRMATIONS, CONFIRMATIONS[0])
             with Horizontal(id="correct-signed"):
                 yield Lines(classes="label by")
-                yield Input(compact=True, id="correct-by", placeholder="who; ↓ lists")
+                yield TypedField(id="correct-by", placeholder="who; ↓ lists")
                 yield Lines(id="correct-on-label")
-                yield Input(value=day_words(self.desk.today), compact=True, id="correct-on")
+                yield TypedField(day_words(self.desk.today), id="correct-on")
             with Horizontal(id="correct-noted"):
                 yield Lines(classes="label note")
-                yield Input(compact=True, id="correct-note", placeholder="optional")
+                yield TypedField(id="correct-note", placeholder="optional")
             yield Lines(id="correct-why")
 
     # Reading ---------------------------------------------------------------------------------------------
@@ -149,7 +151,8 @@ class CorrectScreen(FrameScreen):
         rows = [FieldRow(field) for field in self._form.fields]
         await self.query_one("#correct-fields").mount_all(rows)
         by = self.query_one("#correct-by", Input)
-        by.suggester = SuggestFromList(self._form.people, case_sensitive=False)
+        self._tags = {clean(tag): tag for tag in self._form.people}
+        by.suggester = SuggestFromList(self._tags, case_sensitive=False)
         by.value = self.desk.by or ""
         if self._form.fields and self._form.fields[0].setting in BOX_SETTINGS:
             self.query_one(ReadWith).choose("thermometer")
@@ -314,7 +317,7 @@ class CorrectScreen(FrameScreen):
 
     def _list_people(self) -> None:
         assert self._form is not None
-        people = [Choice(tag, tag) for tag in self._form.people]
+        people = [Choice(shown, shown) for shown in self._tags]
         field = self.query_one("#correct-by", Input)
 
         def take(choice: Choice | None) -> None:
@@ -332,6 +335,10 @@ class CorrectScreen(FrameScreen):
             return
         row = self.rows[self._row]
         window = self._look.windows.get(row.field.key)
+        moved = any(c.left.strip() for c in self.corrections() if c.setting in PAIR[:2])
+        if row.field.setting == PAIR[2] and moved:
+            self.messages.note("It follows from cut-in and cut-out; type your own if the control has it.")
+            return
         if window is None or not window.preferred_typed:
             self.messages.note("There is no preferred value for it.")
             return
@@ -371,11 +378,19 @@ class CorrectScreen(FrameScreen):
         self._saving = True
         self._save(
             to_save(shown, seen, self.corrections()),
-            self.query_one("#correct-by", Input).value.strip(),
+            self._person(),
             on_day,
             self.query_one(ReadWith).chosen,
             self.query_one("#correct-note", Input).value,
         )
+
+    def _person(self) -> str:
+        """Return the tag of who was typed; of an only person that begins so, the whole tag."""
+        typed = self.query_one("#correct-by", Input).value.strip()
+        begin = [tag for tag in self._tags if tag.casefold().startswith(typed.casefold())]
+        if typed and typed not in self._tags and len(begin) == 1:
+            typed = begin[0]
+        return self._tags.get(typed, typed)
 
     @work(thread=True, exclusive=True, exit_on_error=False, group="save")
     def _save(self, corrections: list[Correction], by: str, day: date, confirmed: str, note: str) -> None:

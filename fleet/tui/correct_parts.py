@@ -9,12 +9,12 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Input
 
 from fleet.tui.pressure_axis import Drawing
 from fleet.tui.sheet_rows import INDENT, cells, title_row, wrapped
 from fleet.tui.signs import SEVERITY_SIGNS
 from fleet.tui.themes import Spans, Token, lines_to_content, styles_for, to_content
+from fleet.tui.typed_field import TypedField
 
 if TYPE_CHECKING:
     from fleet.desk.axis import PressureAxis, WindowRow
@@ -67,15 +67,15 @@ class FieldRow(Horizontal):
     FieldRow { height: 1; width: 1fr; }
     FieldRow > Lines { height: 1; }
     FieldRow > .name { width: 16; }
-    FieldRow > Input { width: 14; margin-right: 1; }
+    FieldRow > TypedField { width: 14; margin-right: 1; }
     """
 
     def __init__(self, field: "FormField") -> None:
         super().__init__()
         self.field = field
         shown = field.recorded or "not recorded"
-        self.found = Input(placeholder=shown, compact=True, classes="found")
-        self.left = Input(placeholder="as found", compact=True, classes="left")
+        self.found = TypedField(placeholder=shown, classes="found")
+        self.left = TypedField(placeholder="as found", classes="left")
         self._label = Lines(classes="name")
         self._limits = Lines(classes="limits")
 

@@ -132,10 +132,14 @@ class CustomersScreen(ListingScreen):
 
 def legend() -> Spans:
     """Return what the shapes mean."""
-    spans: Spans = [(" open findings", Token.DIM)]
+    spans: Spans = []
     for severity, (shape, token) in SEVERITY_SIGNS.items():
-        spans += [(f"   {shape} ", token), (SEVERITY_WORDS[severity], Token.DIM)]
-    return spans
+        spans += [
+            ("   " if spans else " ", Token.TEXT),
+            (f"{shape} ", token),
+            (SEVERITY_WORDS[severity], Token.DIM),
+        ]
+    return [*spans, ("   late: checks overdue", Token.DIM)]
 
 
 def customer_columns(desk: "Desk") -> tuple[Column[Any], ...]:
@@ -155,11 +159,11 @@ def customer_columns(desk: "Desk") -> tuple[Column[Any], ...]:
 
     return (
         Column("", 1, sign, gap=1, frozen=True, loading="·"),
-        Column("customer", 20, text_of("name"), grow=1, gap=1, frozen=True, strong=True),
+        Column("customer", 22, text_of("name"), grow=1, gap=1, frozen=True, strong=True),
         *found_columns(),
         Column("sites", 5, number_of("sites"), align="right", gap=1),
         Column("systems", 7, number_of("systems"), align="right", gap=1),
-        Column("overdue", 7, overdue, align="right", gap=2),
+        Column("late", 5, overdue, align="right", gap=2),
         Column("review due", 12, review, align="right", gap=0),
         MARGIN,
     )
@@ -169,7 +173,8 @@ def customer_lines(line: CustomerLine, desk: "Desk", width: int) -> list[Spans]:
     """Return what the pane says of a customer."""
     late = line.review_due is not None and line.review_due < desk.today
     facts = [
-        ("Contact", "  ".join(part for part in (line.contact, line.phone) if part)),
+        ("Contact", line.contact),
+        ("Phone", line.phone),
         ("Manager", line.account_manager),
         ("Review due", day_words(line.review_due) + (", past" if late else "")),
         ("Holds", holds(line)),
@@ -182,7 +187,7 @@ def site_lines(sites: Page[SiteLine], width: int) -> list[Spans]:
     """Return the sites of a customer, the worst first: shape, name, systems, open findings."""
     counts = 15
     room = max(8, width - 2 - counts)
-    lines: list[Spans] = [[(pad("  site", room + 2), Token.DIM), ("  systems   open", Token.DIM)]]
+    lines: list[Spans] = [[(pad("  site", room + 2), Token.DIM), (" systems   open", Token.DIM)]]
     for site in sites.rows:
         worst = worst_of(site.found)
         shape = SEVERITY_SIGNS[worst] if worst else ("✓", Token.WIN)

@@ -8,7 +8,7 @@ from fleet.text import clean, cut, pad
 from fleet.tui.signs import SEVERITY_SIGNS, SEVERITY_WORDS
 from fleet.tui.themes import Spans, Token
 
-LABEL_CELLS = 14
+LABEL_CELLS = 12
 SAME_YEAR_DAYS = 180
 
 Fact = tuple[str, str]

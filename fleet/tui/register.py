@@ -16,7 +16,7 @@ from fleet.tui.columns import Column
 from fleet.tui.filters import FilterPart, FilterSentence
 from fleet.tui.listing import ListingScreen, list_keys
 from fleet.tui.paging import PageSource
-from fleet.tui.register_columns import COLUMNS, facts_of
+from fleet.tui.register_columns import facts_of, register_columns
 from fleet.tui.searching import SearchField
 from fleet.tui.signs import SEVERITY_SIGNS, SEVERITY_WORDS
 from fleet.tui.themes import Spans, Token
@@ -144,7 +144,7 @@ class RegisterScreen(ListingScreen):
 
     def columns(self) -> Sequence[Column[Any]]:
         """Return the columns of what is listed."""
-        return COLUMNS[self.listed]
+        return register_columns(self.listed)
 
     def empty_sentences(self) -> Sequence[str]:
         """Return what is said where nothing is found."""

@@ -1,6 +1,7 @@
 """The columns of the register's lists, and what the pane says of a row."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from fleet.desk.list_rows import BoxLine, CustomerLine, RegisterLine, SiteLine, SystemLine, worst_of
@@ -113,6 +114,26 @@ COLUMNS: dict[Listed, tuple[Column[Any], ...]] = {
         MARGIN,
     ),
 }
+
+
+_LINE_OF: dict[Listed, type] = {
+    Listed.SYSTEMS: SystemLine,
+    Listed.BOXES: BoxLine,
+    Listed.SITES: SiteLine,
+    Listed.CUSTOMERS: CustomerLine,
+}
+
+
+def register_columns(listed: Listed) -> tuple[Column[Any], ...]:
+    """Return the columns of a list; rows of the list before, still on the screen, stay blank in them."""
+    return tuple(_only(_LINE_OF[listed], column) for column in COLUMNS[listed])
+
+
+def _only(kind: type, column: Column[Any]) -> Column[Any]:
+    def render(line: Any, width: int) -> Spans:
+        return column.render(line, width) if isinstance(line, kind) else []
+
+    return replace(column, render=render)
 
 
 def facts_of(line: RegisterLine, width: int) -> list[Spans]:

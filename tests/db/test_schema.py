@@ -66,6 +66,7 @@ TYPES: dict[type[k.Kind], tuple[type[TypeEngine[object]], ...]] = {
     k.Choices: (CodesText,),
     k.Refrigerant: (String,),
     k.Pattern: (Text,),
+    k.Days: (Text,),
     k.Reference: (Integer,),
     k.Text: (String,),
     k.TagText: (String,),

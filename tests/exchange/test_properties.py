@@ -13,7 +13,18 @@ from hypothesis import strategies as st
 
 from db.engine import open_register
 from fleet.dictionary import BOXES, COMPRESSORS, SITES, SYSTEMS, Column, FileKind
-from fleet.dictionary.kinds import Choice, Choices, Day, Measure, Number, Pattern, Refrigerant, Text, YesOrNo
+from fleet.dictionary.kinds import (
+    Choice,
+    Choices,
+    Day,
+    Days,
+    Measure,
+    Number,
+    Pattern,
+    Refrigerant,
+    Text,
+    YesOrNo,
+)
 from fleet.exchange.cells import as_text
 from fleet.exchange.gathering import read_files
 from fleet.exchange.impossible import ORDERS
@@ -65,7 +76,7 @@ def cell_texts(column: Column) -> st.SearchStrategy[str]:
         return st.builds(str.__add__, numbers, st.sampled_from(_UNITS[kind.dimensions[0]]))
     if isinstance(kind, Refrigerant):
         return st.sampled_from(["R-404A", "R-22", "R-134a"])
-    if isinstance(kind, Pattern):
+    if isinstance(kind, Pattern | Days):
         return st.just(_PATTERNS.get(column.name, "07:00-15:00"))
     assert isinstance(kind, Text)
     return _plain_text

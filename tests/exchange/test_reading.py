@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fleet.dictionary import BOXES, COMPRESSORS, FILE_BY_NAME, PEOPLE, SETTINGS_FILE, SYSTEMS, FileKind
+from fleet.errors import ImportRefusedError
 from fleet.exchange.cells import TypedSetting
 from fleet.exchange.gathering import read_files
-from fleet.errors import ImportRefusedError
 from fleet.exchange.problems import KEPT, Problems
 from fleet.exchange.progress import Step
 from fleet.exchange.reading import Table, read_csv, read_rows

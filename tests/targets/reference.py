@@ -392,6 +392,12 @@ class Reference:
             return Window(low, None, "below", "next-visit")
         return Window(low, None, "inside")
 
+    def _winter_below_call(self, tc: float) -> bool:
+        """Whether the coldest day of many years, not that of a usual winter, stays below the call."""
+        extreme = self.system.extreme_cold
+        rec = None if extreme is None else self.t_rec(extreme)
+        return rec is not None and rec < tc
+
     def _pressure_cycling(self) -> dict[str, Window]:
         refrigerant = self.system.refrigerant
         tc = self.t_call
@@ -414,6 +420,8 @@ class Reference:
             cut_in = Window(low, high, "above", "next-visit")
         elif value < low - SLACK_PSI:
             cut_in = Window(low, high, "below", "next-visit")
+        elif self._winter_below_call(tc):
+            cut_in = Window(low, high, "inside", "watch")
         else:
             cut_in = Window(low, high, "inside")
         co_min, why = self.co_min()

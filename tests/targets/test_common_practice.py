@@ -6,16 +6,18 @@ from tests.cli.setups import windows
 
 pytestmark = pytest.mark.independent
 
-WALK_IN = (
-    "targets --json --refrigerant R-404A --strategy recycling-pump-down --kind walk-in-cooler --setpoint 36F "
-    "--differential 2F --td 10F --line-loss 2F --placement outdoor --cut-in 15psig --cut-out 5psig "
-    "--low-pressure-differential 10psi"
-).split()
-REACH_IN = (
-    "targets --json --refrigerant R-134a --strategy pressure-cycling --kind reach-in-cooler --setpoint 35F "
-    "--differential 3F --td-low 15F --td-high 25F --line-loss 0F --placement indoor-heated "
-    "--cut-in 33psig --cut-out 15psig"
-).split()
+WALK_IN = [
+    *("targets", "--json", "--refrigerant", "R-404A", "--strategy", "recycling-pump-down"),
+    *("--kind", "walk-in-cooler", "--setpoint", "36F", "--differential", "2F", "--td", "10F"),
+    *("--line-loss", "2F", "--placement", "outdoor", "--cut-in", "15psig", "--cut-out", "5psig"),
+    *("--low-pressure-differential", "10psi"),
+]
+REACH_IN = [
+    *("targets", "--json", "--refrigerant", "R-134a", "--strategy", "pressure-cycling"),
+    *("--kind", "reach-in-cooler", "--setpoint", "35F", "--differential", "3F", "--td-low", "15F"),
+    *("--td-high", "25F", "--line-loss", "0F", "--placement", "indoor-heated"),
+    *("--cut-in", "33psig", "--cut-out", "15psig"),
+]
 
 
 @pytest.mark.parametrize("design_cold", ["0F", "-15F"])

@@ -252,7 +252,8 @@ EMPTIED: dict[str, Callable[[FleetColumns], None]] = {
 @pytest.mark.parametrize("cell", EMPTIED)
 def test_an_empty_fact_makes_every_window_not_known_and_names_itself(cell: str) -> None:
     random = Random(3)
-    fleet = fleet_of([replace(invented(random), control="fitted") for _ in range(60)])
+    sound = {"control": "fitted", "cut_in": 15.0, "cut_out": 5.0, "lp_differential": None}
+    fleet = fleet_of([replace(invented(random), **sound) for _ in range(60)])
     EMPTIED[cell](fleet)
     found = low_pressure(fleet)
     for name in PAIR:

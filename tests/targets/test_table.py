@@ -13,7 +13,7 @@ from fleet.sources import SOURCES, Tag
 from fleet.targets import defaults
 from fleet.targets.bounds import Bind
 from fleet.targets.explain import explain
-from fleet.targets.facts import facts_of, shown
+from fleet.targets.facts import boxes_named, facts_of, shown
 from fleet.targets.lowpressure import low_pressure
 from fleet.targets.missing import CELLS, Missing, names
 from fleet.targets.table import CONSTRAINTS, TARGETS
@@ -51,8 +51,8 @@ def test_every_placeholder_is_a_fact() -> None:
         for constraint in target.constraints:
             judged = of_setting[target.code]
             row = 0
-            known = facts_of(fleet, found, judged, row)
-            assert _names(constraint.sentence) <= set(known), constraint.bind.name
+            known = {*facts_of(fleet, found, judged, row), *boxes_named(fleet, found, 0)}
+            assert _names(constraint.sentence) <= known, constraint.bind.name
 
 
 def test_every_source_of_a_constraint_exists() -> None:

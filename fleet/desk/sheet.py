@@ -189,7 +189,9 @@ def _name(row: FindingRow, window: WindowRow | None, label: str) -> str:
         return setting_name(row.part, TARGET_BY_CODE[row.setting].label)
     if row.setting == "receiver_hold":
         label = "receiver hold"
-    elif row.rule != "check_overdue":
+    elif row.rule == "check_overdue":
+        label = row.setting.replace("_", " ")
+    else:
         label = rule(row.rule).label
     return f"{row.part} {label}".strip()
 

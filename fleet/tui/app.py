@@ -10,7 +10,7 @@ from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words
 from fleet.tui.audit import AuditScreen
 from fleet.tui.frame import PLACES, FrameApp, FrameFacts
-from fleet.tui.messages import RegisterChanged
+from fleet.tui.messages import RegisterChanged, ShowFindings
 
 PLACE_WORDS = {
     "audit": "Audit: findings across sites",
@@ -43,6 +43,13 @@ class ColdroundApp(FrameApp):
                 refresh = getattr(screen, "refresh_register", None)
                 if refresh is not None:
                     refresh()
+
+    async def on_show_findings(self, message: ShowFindings) -> None:
+        """Go to Audit, narrowed to one customer."""
+        await self.action_place("audit")
+        for screen in self._screen_stacks["audit"]:
+            if isinstance(screen, AuditScreen):
+                screen.show_customer(message.customer_id)
 
     def get_system_commands(self, screen: Screen[Any]) -> "Any":
         """Offer the places in the palette beside the toolkit's own commands."""

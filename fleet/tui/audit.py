@@ -228,6 +228,12 @@ class AuditScreen(FrameScreen):
         self.list.set_source(self._source(), cursor=self.list.cursor)
         self._count()
 
+    def show_customer(self, customer_id: int) -> None:
+        """Narrow the list to one customer, whatever it was narrowed to before."""
+        name = next((one.label for one in customers(self.desk) if one.value == customer_id), "a customer")
+        self.action_reset()
+        self.filters.choose("customer_id", Choice(customer_id, name))
+
     @on(FilterSentence.Changed)
     @on(SearchField.Typed)
     def change_source(self, message: FilterSentence.Changed | SearchField.Typed) -> None:
@@ -325,7 +331,9 @@ class AuditScreen(FrameScreen):
 
     @on(WindowedList.Opened)
     def open_sheet(self, message: WindowedList.Opened) -> None:
-        """Open the system of the finding."""
+        """Open the system of the finding, once however often Enter was pressed."""
+        if not self.is_current:
+            return
         from fleet.tui.sheet import SystemSheet
 
         view: FindingView = message.row

@@ -197,7 +197,7 @@ def history_rows(sheet: "Sheet", width: int) -> Iterator[SheetRow]:
         lead.append((cells(who, WHO_CELLS), Token.TEXT if one.who else Token.DIM))
         if tight:
             yield SheetRow(lead, stop)
-            yield SheetRow([("   ", Token.TEXT), (cells(one.what, width - 4), Token.TEXT)])
+            yield from text_rows(one.what, width, Token.TEXT)
         else:
             room = width - INDENT - DAY_CELLS - WHO_CELLS - 1
             yield SheetRow([*lead, (cells(one.what, room), Token.TEXT)], stop)

@@ -159,5 +159,19 @@ async def test_two_enters_at_launch_open_one_sheet(register: Path) -> None:
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("enter", "enter")
         await settled(pilot)
-        assert len(app.screen_stack) <= 2
+        sheets = [one for one in app.screen_stack if type(one).__name__ == "SystemSheet"]
+        assert len(sheets) == 1
     desk.close()
+
+
+@pytest.mark.independent
+async def test_a_customer_chosen_elsewhere_narrows_the_list(register: Path) -> None:
+    async with audit(register) as (pilot, screen):
+        await pilot.press("3")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert pilot.app.screen is screen
+        customer = screen.filters.values["customer_id"]
+        assert isinstance(customer, int)
+        assert screen.list.total == counted(screen.desk, FindingFilter(customer_id=customer))

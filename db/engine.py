@@ -13,12 +13,13 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import ExceptionContext
+from sqlalchemy.exc import ArgumentError
 
 from db.failures import read_only as read_only_error
 from db.failures import register_failure
 from db.place import RegisterPlace, Where, place_of
 from db.revisions import check_revision
-from fleet.errors import NotARegisterError, RegisterMissingError
+from fleet.errors import NotARegisterError, RegisterError, RegisterMissingError
 
 APPLICATION_ID = 0x434F4C44
 """Marks the file as a register in its header (SQLite's ``application_id``): the letters COLD."""
@@ -58,11 +59,11 @@ def connect_register(
     """Return an engine on a register of any revision; ``create`` makes an empty file."""
     place = place_of(where)
     if place.path is None:
-        engine = create_engine(place.url)
+        engine = _server_engine(place)
     else:
         if not create:
             check_file(place)
-        uri = place.file_uri("rwc") if create else _uri(place, read_only=read_only)
+        uri = place.file_uri("rwc") if create else _uri(place, read_only=read_only, busy_seconds=busy_seconds)
         engine = create_engine(place.url, creator=_creator(uri, busy_seconds))
         event.listen(engine, "begin", _beginner(place, may_write="mode=ro" not in uri))
     _say_failures(engine, place)
@@ -87,6 +88,10 @@ def check_file(place: RegisterPlace) -> None:
         raise NotARegisterError(f"{place.name} is a folder, not a register.", where=place.name) from None
     except PermissionError:
         raise RegisterMissingError(f"{place.name} may not be read by you.", where=place.name) from None
+    except OSError as error:
+        raise RegisterMissingError(
+            f"{place.name} cannot be opened: {error.strerror or error}.", where=place.name
+        ) from None
     if not head.startswith(_HEADER):
         raise NotARegisterError(f"{place.name} is not a register but something else.", where=place.name)
     if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
@@ -95,14 +100,31 @@ def check_file(place: RegisterPlace) -> None:
         )
 
 
-def _uri(place: RegisterPlace, *, read_only: bool) -> str:
+def _server_engine(place: RegisterPlace) -> Engine:
+    try:
+        return create_engine(place.url)
+    except ArgumentError:
+        raise NotARegisterError(
+            f"{place.name} names a kind of database that is not known here; expected a path, or a URL like "
+            "postgresql://host/name.",
+            where=place.name,
+        ) from None
+    except ImportError as error:
+        raise RegisterError(
+            f"{place.name} cannot be opened: the driver {error.name} for this kind of database is not "
+            "installed. Nothing was changed.",
+            where=place.name,
+        ) from None
+
+
+def _uri(place: RegisterPlace, *, read_only: bool, busy_seconds: float) -> str:
     """Choose how to open: for writing, for reading, or as a file that nothing can change."""
     path = place.path
     assert path is not None
     if not read_only and _writable(path) and _writable(path.absolute().parent):
         return place.file_uri("rw")
     uri = place.file_uri("ro")
-    if _readable(uri):
+    if _readable(uri, place, busy_seconds):
         return uri
     # Without a place for its side files SQLite reads a WAL database only as immutable, and then it
     # would not see what a side file still holds.
@@ -116,12 +138,23 @@ def _writable(path: Path) -> bool:
     return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
-def _readable(uri: str) -> bool:
-    with closing(sqlite3.connect(uri, uri=True)) as connection:
+def _readable(uri: str, place: RegisterPlace, busy_seconds: float) -> bool:
+    """Tell whether SQLite can read the file with its side files.
+
+    Raises:
+        RegisterError: it cannot for another reason than a missing place for them.
+    """
+    with closing(sqlite3.connect(uri, uri=True, timeout=busy_seconds)) as connection:
         try:
             connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-        except sqlite3.OperationalError:
-            return False
+        except sqlite3.DatabaseError as error:
+            if error.sqlite_errorcode & 0xFF in {sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY}:
+                return False
+            # A register that is locked or damaged must not be opened as a file that nothing can change.
+            failure = register_failure(error, place)
+            if failure is None:
+                raise
+            raise failure from error
     return True
 
 

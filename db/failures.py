@@ -12,6 +12,7 @@ from fleet.errors import (
 )
 
 _BUSY = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
+_NO_SUCH = ("no such table", "no such column")
 _DAMAGED = {sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_FORMAT}
 
 
@@ -20,6 +21,11 @@ def register_failure(error: BaseException | None, place: RegisterPlace) -> Regis
     if not isinstance(error, sqlite3.DatabaseError):
         return None
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    if code == sqlite3.SQLITE_ERROR and str(error).startswith(_NO_SUCH):
+        return NotARegisterError(
+            f"{place.name} has other tables than this version's ({error}). Nothing was changed.",
+            where=place.name,
+        )
     if code in _BUSY:
         return locked(place)
     if code in _DAMAGED:

@@ -14,6 +14,7 @@ import click
 
 from fleet import __version__
 from fleet.errors import ColdroundError, UsageError, nearest_names
+from fleet.text import clean
 
 PARTS: dict[str, tuple[str, str]] = {
     "demo": ("fleet.cli.demo", "Make the demo register if it is absent, and open it."),
@@ -107,7 +108,9 @@ def _fail(error: ColdroundError, *, as_json: bool) -> NoReturn:
     if as_json:
         click.echo(json.dumps(error.as_document(), ensure_ascii=False), err=True)
     else:
-        click.echo(f"coldround: {error.message}", err=True)
+        # A name or a cell may hold what a terminal would obey; a list of problems has several lines.
+        for line in f"coldround: {error.message}".split("\n"):
+            click.echo(clean(line), err=True)
     sys.exit(EXIT_ERROR)
 
 

@@ -49,7 +49,6 @@ class FormField:
     label: str
     recorded: str
     """As typed, empty where nothing is recorded."""
-    example: str
     earlier: tuple[Earlier, ...]
 
     @property
@@ -157,7 +156,6 @@ def _field(read: SystemSheet, key: Key, units: UnitSystem) -> FormField:
         setting=setting,
         label=(kind.label if of_box else part or kind.label).removeprefix("LP "),
         recorded="" if entry is None else record_text(entry, units),
-        example=kind.example,
         earlier=tuple(_earlier(one, units) for one in read.history if (one.part, one.setting) == key),
     )
 
@@ -264,7 +262,7 @@ def to_save(shown: Form, seen: FormLook, corrections: Sequence[Correction]) -> l
     return [*others, Correction("", _DIFFERENCE, found=found, left=implied.replace(" ", ""))]
 
 
-def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdict | None:
+def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdict:
     """Return how a setting stands, in words; of a setting without a window that of the worst window."""
     window = seen.computed.window(key[1], key[0])
     if window is None:

@@ -3,16 +3,20 @@
 import os
 import tempfile
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 
-from db.engine import open_register
+from sqlalchemy import update
+
+from db.engine import open_register, writer
+from db.models import Act
 from db.place import Where, place_of
 from db.schema import create
 from fleet.checks.catalogue import CATALOGUE
 from fleet.desk.documents import Document, Json
 from fleet.desk.opened import open_desk
-from fleet.errors import RegisterReadOnlyError
+from fleet.errors import ChangedMeanwhileError, RegisterReadOnlyError
 from fleet.exchange.apply import import_gathered
 from fleet.exchange.gathering import Gathered, read_files, read_row_sets
 from fleet.exchange.outcome import Result
@@ -56,7 +60,7 @@ def _import(
     where: Where, gathered: Gathered, *, today: date, by: str | None, dry_run: bool, progress: Progress
 ) -> Result:
     path = place_of(where).path
-    if path is None or path.exists():
+    if path is None or os.path.exists(path):
         return _into(where, gathered, today=today, by=by, dry_run=dry_run, progress=progress)
     gathered.problems.refuse_if_any()
     try:
@@ -65,13 +69,43 @@ def _import(
             fresh = Path(folder) / path.name
             create(fresh)
             result = _into(fresh, gathered, today=today, by=None, dry_run=dry_run, progress=progress)
-            if not dry_run:
-                os.replace(fresh, path)
+            if by is not None:
+                _sign(fresh, by, today)
+            if dry_run:
+                return result
+            _publish(fresh, path)
     except OSError as error:
         raise RegisterReadOnlyError(
             f"{path} cannot be made: {error.strerror or error}.", where=str(path)
         ) from error
-    return result
+    return replace(result, written=True)
+
+
+def _sign(fresh: Path, by: str, today: date) -> None:
+    """Put a name to the act that made a register: only after it are its people known.
+
+    Raises:
+        UnknownNameError: nobody of that name came with the files.
+    """
+    desk = open_desk(fresh, today=today, by=by)
+    try:
+        with writer(desk.engine).begin() as connection:
+            connection.execute(update(Act).values(by_id=desk.person_id()))
+    finally:
+        desk.close()
+
+
+def _publish(fresh: Path, path: Path) -> None:
+    """Give a finished register its name, never over one that another program made meanwhile."""
+    try:
+        os.link(fresh, path)
+    except FileExistsError:
+        raise ChangedMeanwhileError(
+            f"{path} was made by another program meanwhile; nothing was imported. Import again.",
+            where=str(path),
+        ) from None
+    except OSError:  # a file system without links
+        os.replace(fresh, path)
 
 
 def _into(

@@ -37,7 +37,6 @@ class CompressorLife:
     reason: str
     """Why it was taken out, in words; ``in service`` of the one that runs."""
     died: bool
-    flooded: bool
     explained: Derivation
 
 
@@ -195,6 +194,5 @@ def _life(compressor: Facts, several: bool) -> CompressorLife:
         end=went,
         reason=reason,
         died=went is not None and compressor["reason_out"] in CAUSES,
-        flooded=compressor["reason_out"] == "flooded_start",
         explained=explained,
     )

@@ -15,6 +15,7 @@ from db.work import Work
 from fleet.dictionary import FILES
 from fleet.errors import ChangedMeanwhileError
 from fleet.exchange.gathering import Gathered
+from fleet.exchange.impossible import name_days_ahead
 from fleet.exchange.outcome import Plan, Result, Update
 from fleet.exchange.plan import make_plan
 from fleet.exchange.progress import Progress, Step, silent
@@ -45,6 +46,7 @@ def import_gathered(
             nothing was written.
         ChangedMeanwhileError: somebody else wrote between the comparison and the writing.
     """
+    name_days_ahead(gathered, today)
     plan = make_plan(gathered, read_state(engine, gathered), check_codes=check_codes, progress=progress)
     if dry_run:
         return _result(plan, written=False)

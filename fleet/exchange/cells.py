@@ -16,6 +16,7 @@ from fleet.units import Dimension, Quantity
 _BARE_NUMBER = re.compile(r"[-+−]?(\d[\d,]*)?(\.\d+)?")
 _NOT_UTF8 = re.compile("[\udc80-\udcff]")
 _MOST_REMEMBERED = 50_000
+_MOST_REFUSED = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +44,19 @@ class CellReader(dict[str, Cell]):
         self.kind = kind
         self.unit = unit
         self._setting = setting
+        self._refused: dict[str, InputError] = {}
         self._from_file = from_file
         """Only cells of files carry the apostrophe that guards against formulas."""
 
     def __missing__(self, text: str) -> Cell:
-        cell = self._read(text)
+        if text in self._refused:  # the nearest names are dear to find, and a bad text stands in many rows
+            raise self._refused[text].with_traceback(None)
+        try:
+            cell = self._read(text)
+        except InputError as error:
+            if len(self._refused) < _MOST_REFUSED:
+                self._refused[text] = error
+            raise
         if len(self) >= _MOST_REMEMBERED:
             self.clear()
         self[text] = cell

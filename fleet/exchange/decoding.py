@@ -33,6 +33,8 @@ def opened(path: Path) -> Iterator[tuple[IO[str], BinaryIO, int]]:
         InputError: the file cannot be opened, or is no text at all.
     """
     try:
+        if path.exists() and not path.is_file() and not path.is_dir():
+            raise InputError("is a pipe or a device; expected a CSV file")  # opening one may wait for ever
         raw = path.open("rb")
     except FileNotFoundError:
         raise InputError("does not exist; expected the path of a CSV file") from None

@@ -1,9 +1,11 @@
 """Values that cannot be true together. What is merely wrong is kept, and judged later as a finding."""
 
 from collections.abc import Callable
+from datetime import date, timedelta
 from functools import cache
 
 from fleet.dictionary import FILE_BY_NAME
+from fleet.exchange.gathering import Gathered
 from fleet.exchange.storage import Stored
 
 _DAYS = ("lies before", "expected the same day or a later one")
@@ -22,6 +24,27 @@ ORDERS: dict[str, tuple[tuple[str, str, tuple[str, str]], ...]] = {
     "checks": (("done_on", "until", _DAYS),),
 }
 """By kind of file: a column that cannot exceed another, how that is said, what is expected."""
+
+HAPPENED = {"settings": "recorded_on", "checks": "done_on", "events": "happened_on"}
+"""By kind of file: the day on which what a row tells has happened, so that it cannot lie ahead."""
+
+
+def name_days_ahead(gathered: Gathered, today: date) -> None:
+    """Name every record of a day that has not come: it would prevail over all that follow until then.
+
+    Tomorrow is let through, because a site may lie a day ahead of the office.
+    """
+    latest = today + timedelta(days=1)
+    for name, column in HAPPENED.items():
+        table = gathered.table(name)
+        place = None if table is None else table.place(column)
+        if table is None or place is None:
+            continue
+        for number, cells in table.rows:
+            day = cells[place]
+            if isinstance(day, date) and day > latest:
+                sentence = f"lies ahead of today, {today.isoformat()}; expected a day that has come"
+                gathered.problems.add(table.file, number, column, day.isoformat(), sentence)
 
 
 def contradictions(

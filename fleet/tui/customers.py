@@ -108,7 +108,7 @@ class CustomersScreen(ListingScreen):
 
     def show_row(self, row: CustomerLine | None) -> None:
         """Fill the pane, with the sites as soon as they are read."""
-        self.pane.show([] if row is None else customer_lines(row, self.desk, self.pane.room))
+        self.pane.show(None if row is None else partial(customer_lines, row, self.desk))
         if row is not None:
             self._read_sites(row)
 
@@ -126,8 +126,11 @@ class CustomersScreen(ListingScreen):
         """Show the sites of the customer, if the cursor still stands on it."""
         here = self.list.current
         if here is not None and here.customer_id == message.line.customer_id:
-            above = customer_lines(here, self.desk, self.pane.room)
-            self.pane.show([*above, [], *site_lines(message.sites, self.pane.room)])
+
+            def lines(width: int) -> list[Spans]:
+                return [*customer_lines(here, self.desk, width), [], *site_lines(message.sites, width)]
+
+            self.pane.show(lines)
 
 
 def legend() -> Spans:

@@ -1,6 +1,6 @@
 """What the places that are a list share: filters, search, order, a pane on a wide screen, CSV."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     from fleet.desk.csv_files import CsvList
     from fleet.desk.opened import Desk
 
-LEFT_CELLS = 80
+LONGEST_POSITION = 20
+PaneLines = Callable[[int], Sequence[Spans]]
+"""Makes the lines of a pane for a width in cells."""
 
 
 class HeadLines(Widget):
@@ -61,21 +63,30 @@ class ListPane(Widget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._lines: tuple[Spans, ...] = ()
+        self._lines: PaneLines | None = None
 
-    @property
-    def room(self) -> int:
-        """The cells of a line."""
-        return max(20, self.content_size.width)
-
-    def show(self, lines: Sequence[Spans]) -> None:
-        """Show other lines."""
-        self._lines = tuple(lines)
+    def show(self, lines: PaneLines | None) -> None:
+        """Show other lines, made for the width there is when they are drawn."""
+        self._lines = lines
         self.refresh()
 
     def render(self) -> Content:
         """Return the lines."""
-        return lines_to_content(self._lines, styles_for(self.app))
+        if self._lines is None:
+            return Content("")
+        return lines_to_content(self._lines(self.content_size.width), styles_for(self.app))
+
+
+def short_position(text: str) -> str:
+    """Return ``from–to of all`` without ``to`` where the figures are too long for a narrow screen.
+
+    >>> short_position("1–16 of 27"), short_position("99,984–100,000 of 100,000")
+    ('1–16 of 27', '99,984 of 100,000')
+    """
+    if len(text) <= LONGEST_POSITION:
+        return text
+    first, _, rest = text.partition("–")
+    return f"{first} of{rest.partition(' of')[2]}"
 
 
 def list_keys(place: str, *, search: bool, sort: str, csv: str) -> list[BindingType]:
@@ -212,7 +223,7 @@ class ListingScreen(FrameScreen):
     @on(WindowedList.Positioned)
     def show_position(self, message: WindowedList.Positioned) -> None:
         """Say where in the list one is."""
-        self.filters.set_note(message.text)
+        self.filters.set_note(message.text if self.is_wide else short_position(message.text))
 
     @on(WindowedList.Failed)
     def show_failure(self, message: WindowedList.Failed) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -29,8 +30,6 @@ WHAT = tuple(Choice(listed, listed.value.capitalize()) for listed in Listed)
 ORDERS = (Choice(RegisterSort.PLACE, "by place", "place"), Choice(RegisterSort.WORST, "worst first", "worst"))
 ALL_CUSTOMERS = Choice(None, "all customers", "customers")
 ALL_SITES = Choice(None, "all sites", "sites")
-_PART_OF = {"customer": "customer_id", "site": "site_id"}
-"""Parts of the sentence whose field in the filter is called otherwise."""
 
 
 class RegisterSentence(FilterSentence):
@@ -53,7 +52,7 @@ class RegisterSentence(FilterSentence):
 
     def _shown_parts(self) -> list[FilterPart]:
         known = narrowing(Listed(str(self._chosen["what"].value))) | {"what", "order"}
-        return [part for part in super()._shown_parts() if _PART_OF.get(part.name, part.name) in known]
+        return [part for part in super()._shown_parts() if part.name in known]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,9 +101,11 @@ class RegisterScreen(ListingScreen):
         return [
             FilterPart("what", WHAT[0], lambda: WHAT),
             FilterPart(
-                "customer", ALL_CUSTOMERS, lambda: [Choice(one.value, one.label) for one in customers(desk)]
+                "customer_id",
+                ALL_CUSTOMERS,
+                lambda: [Choice(one.value, one.label) for one in customers(desk)],
             ),
-            FilterPart("site", ALL_SITES, self._site_choices, wide_only=True),
+            FilterPart("site_id", ALL_SITES, self._site_choices, wide_only=True),
             FilterPart(
                 "refrigerant",
                 Choice(None, "any refrigerant", "refrigerant"),
@@ -120,7 +121,7 @@ class RegisterScreen(ListingScreen):
         ]
 
     def _site_choices(self) -> list[Choice]:
-        return [Choice(one.value, one.label) for one in sites(self.desk, self.chosen("customer"))]
+        return [Choice(one.value, one.label) for one in sites(self.desk, self.chosen("customer_id"))]
 
     # What is shown ---------------------------------------------------------------------------------------
 
@@ -131,8 +132,8 @@ class RegisterScreen(ListingScreen):
 
     def asked(self) -> Asked:
         """Return which list is asked for."""
-        chosen = {_PART_OF.get(name, name): value for name, value in self.filters.values.items()}
-        return asked(self.listed, chosen, self.search_text, RegisterSort(str(self.chosen("order"))))
+        order = RegisterSort(str(self.chosen("order")))
+        return asked(self.listed, self.filters.values, self.search_text, order)
 
     def source(self) -> PageSource[Any]:
         """Return the rows."""
@@ -170,14 +171,14 @@ class RegisterScreen(ListingScreen):
 
     def show_row(self, row: Any) -> None:
         """Fill the pane."""
-        self.pane.show([] if row is None else facts_of(row, self.pane.room))
+        self.pane.show(None if row is None else partial(facts_of, row))
 
     @on(FilterSentence.Changed)
     def take_filters(self, message: FilterSentence.Changed) -> None:
         """Show what the filters ask for; a site belongs to its customer."""
         message.prevent_default()
-        if message.name == "customer" and self.chosen("site") is not None:
-            self._sentence.choose_together({"site": ALL_SITES})
+        if message.name == "customer_id" and self.chosen("site_id") is not None:
+            self._sentence.choose_together({"site_id": ALL_SITES})
             return
         if message.name is not None:
             self._steps.clear()
@@ -206,7 +207,7 @@ class RegisterScreen(ListingScreen):
         self._set_search("")
         what = next(choice for choice in WHAT if choice.value is listed)
         self._sentence.choose_together(
-            {"what": what, "customer": Choice(customer_id, customer), "site": site}
+            {"what": what, "customer_id": Choice(customer_id, customer), "site_id": site}
         )
 
     def step_back(self) -> None:

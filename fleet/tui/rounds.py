@@ -1,6 +1,7 @@
 """Place 2: the due list. It shows which preventive checks fall due; rounds are not planned here."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on, work
@@ -158,7 +159,7 @@ class RoundsScreen(ListingScreen):
 
     def show_row(self, row: DueLine | None) -> None:
         """Fill the pane."""
-        self.pane.show([] if row is None else due_lines(row, self.pane.room))
+        self.pane.show(None if row is None else partial(due_lines, row))
 
 
 def _text(value: object) -> str | None:

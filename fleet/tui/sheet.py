@@ -39,7 +39,7 @@ FACT_GAP = 3
 FindingKey = tuple[str, str, str]
 
 
-def head_lines(sheet: "Sheet", width: int, *, wide: bool) -> list[Spans]:
+def head_lines(sheet: "Sheet", width: int) -> list[Spans]:
     """Return name and facts, which stay while the sections scroll."""
     name = f"{clean(sheet.site)}  {clean(sheet.system)}"
     customer = clean(sheet.customer)
@@ -75,8 +75,7 @@ class SheetHead(Widget):
         width = self.size.width
         if self._sheet is None:
             return lines_to_content([[(" ····", Token.FAINT)]], styles_for(self.app))
-        wide = isinstance(self.screen, FrameScreen) and self.screen.is_wide
-        return lines_to_content(head_lines(self._sheet, width, wide=wide), styles_for(self.app))
+        return lines_to_content(head_lines(self._sheet, width), styles_for(self.app))
 
 
 class SystemSheet(FrameScreen):

@@ -1,6 +1,6 @@
 """The sections of a system sheet as rows: what is wrong, windows, checks, history, what is recorded."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from fleet.text import cell_width, clean
@@ -226,8 +226,3 @@ def caution_rows(sheet: "Sheet", width: int) -> Iterator[SheetRow]:
         for number, row in enumerate(text_rows(text, width, Token.DIM, INDENT + 2)):
             mark = " " * INDENT + "· " if number == 0 else " " * (INDENT + 2)
             yield SheetRow([(mark, Token.DIM), *row.spans[1:]])
-
-
-def stops_of(rows: Collection[SheetRow]) -> list[StopId]:
-    """Return the stops of rows in their order."""
-    return [row.stop.id for row in rows if row.stop is not None]

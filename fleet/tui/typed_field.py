@@ -8,6 +8,12 @@ from fleet.text import clean
 class TypedField(Input):
     """A compact field without control characters, overrides and invisible signs."""
 
+    DEFAULT_CSS = """
+    TypedField {
+        & > .input--placeholder, & > .input--suggestion { color: $foreground 68%; }
+    }
+    """
+
     def __init__(
         self,
         value: str = "",

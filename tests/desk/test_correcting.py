@@ -357,12 +357,10 @@ def test_verdict_names_distance_and_side(cooler: Desk) -> None:
     shown = form(cooler, system_id(cooler))
     high = _look(cooler, shown)
     verdict = verdict_of(cooler, shown, high, ("", CUT_IN))
-    assert verdict is not None
     assert (verdict.severity_words, verdict.inside) == ("act now", False)
     assert verdict.text.endswith("above the highest.")
     good = _look(cooler, shown, cut_in="15psig", cut_out="5psig")
     verdict = verdict_of(cooler, shown, good, ("", CUT_IN))
-    assert verdict is not None
     assert verdict.inside
     assert verdict.text.endswith("below the highest. Saving settles the finding.")
     assert good.left == {("", DIFFERENTIAL): "10.0 psi"}
@@ -372,7 +370,6 @@ def test_verdict_warns_of_what_would_newly_be_outside(cooler: Desk) -> None:
     shown = form(cooler, system_id(cooler))
     seen = _look(cooler, shown, cut_in="23psig")
     verdict = verdict_of(cooler, shown, seen, ("", CUT_IN))
-    assert verdict is not None
     assert verdict.text.endswith("Then outside: differential.")
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from fleet.desk.findings import FindingFilter, severity_counts
 from fleet.tui.app import ColdroundApp
+from fleet.tui.audit import AuditScreen
 from fleet.tui.columns import natural_width
 from fleet.tui.customers import customer_columns
 from fleet.tui.messages import ShowFindings
@@ -104,3 +105,14 @@ async def test_typed_text_is_only_text(register: Path, name: str, size: tuple[in
         assert "\x1b" not in seen
         assert name.replace("\x1b", "")[:5] in seen
         assert screen.list.total
+
+
+@pytest.mark.independent
+async def test_audit_then_shows_the_findings_of_this_customer_only(register: Path) -> None:
+    async with place("customers", register) as (pilot, screen):
+        row = screen.list.current
+        await press(pilot, "enter")
+        audit = pilot.app.screen
+        assert isinstance(audit, AuditScreen)
+        assert audit.narrowed().customer_id == row.customer_id
+        assert audit.list.total == sum(row.found)

@@ -18,6 +18,7 @@ from fleet.tui.choices import Choice
 from fleet.tui.columns import natural_width
 from fleet.tui.register import RegisterScreen
 from fleet.tui.register_columns import COLUMNS, register_columns
+from fleet.tui.sheet import SystemSheet
 from tests.desk.conftest import demo, demo_file
 from tests.tui.driving import NARROW, WIDE, press, settled, top
 from tests.tui.places import place, shown_rows
@@ -221,12 +222,12 @@ async def test_filters_narrow_and_backspace_takes_them_away_but_not_what_is_list
 async def test_another_customer_lets_go_of_the_site(register: Path) -> None:
     async with place("register", register) as (pilot, screen):
         await press(pilot, *choose(Listed.SITES), "enter")
-        assert screen.chosen("site") is not None
+        assert screen.chosen("site_id") is not None
         other = await shown_rows(pilot, screen)
         assert other
-        screen.filters.choose("customer", Choice(None, "all customers", "customers"))
+        screen.filters.choose("customer_id", Choice(None, "all customers", "customers"))
         await settled(pilot)
-        assert screen.chosen("site") is None
+        assert screen.chosen("site_id") is None
         assert screen.list.total is not None
         assert screen.list.total > len(other)
 
@@ -308,3 +309,19 @@ async def test_a_change_is_shown_with_the_cursor_where_it_was(register: Path) ->
         await settled(pilot)
         assert screen.list.cursor == 2
         assert screen.list.current.refrigerant == "R-290"
+
+
+@pytest.mark.independent
+async def test_the_sheet_opens_over_the_list_and_n_moves_the_cursor_of_the_list(register: Path) -> None:
+    async with place("register", register) as (pilot, screen):
+        rows = await shown_rows(pilot, screen)
+        screen.list.move_to(3)
+        await press(pilot, "enter")
+        sheet = top(pilot)
+        assert isinstance(sheet, SystemSheet)
+        assert sheet.system_id == rows[3].system_id  # type: ignore[attr-defined]
+        await press(pilot, "n")
+        assert screen.list.current == rows[4]
+        await press(pilot, "escape")
+        assert top(pilot) is screen
+        assert screen.list.cursor == 4

@@ -79,9 +79,17 @@ _ALL = (
     ),
     Source("scroll_lowest_suction", Tag.JUDGEMENT, "medium-temperature scroll kept above -20 °F suction"),
     Source("dry_ice", Tag.DERIVED, "R-744 freezes to dry ice below its triple point, 75.1 psi absolute"),
+    Source("dry_ice_margin", Tag.JUDGEMENT, "15 psi kept above the triple point of R-744"),
+    Source("condenser_beside", Tag.JUDGEMENT, "condenser and receiver beside the compressor"),
+    Source("control_fitted", Tag.JUDGEMENT, "a low-pressure control where none is recorded as absent"),
     Source("preferred_pair", Tag.PRACTICE, "customary cut-out and differential, moved inside the window"),
     Source(
         "pressure_cycling_band", Tag.PRACTICE, "cut-in within 3 °F of the temperature the box is called at"
+    ),
+    Source(
+        "pressure_cycling_cut_out",
+        Tag.JUDGEMENT,
+        "cut-out within 1 psi of the suction that the boxes run down to",
     ),
     Source("coil_clears", Tag.PRACTICE, "cut-in at or above 35 °F so that the coil clears itself of frost"),
     Source(

@@ -323,4 +323,4 @@ def show(value_si: float, dimension: Dimension, system: UnitSystem) -> str:
     '15.0 psig'
     """
     number, symbol = figure(value_si, dimension, system)
-    return f"{number} {symbol}"
+    return f"{number} {symbol} vacuum" if symbol == _VACUUM_US.symbol else f"{number} {symbol}"

@@ -256,7 +256,7 @@ def test_a_shown_temperature_reads_back_within_its_last_figure(kelvin: float, sy
 @pytest.mark.parametrize(
     ("value_si", "dimension", "us", "metric"),
     [
-        (-28108.0, D.PRESSURE, "8.3 inHg", "−0.28 bar(g)"),
+        (-28108.0, D.PRESSURE, "8.3 inHg vacuum", "−0.28 bar(g)"),
         (0.0, D.PRESSURE, "0.0 psig", "0.00 bar(g)"),
         (-100.0, D.PRESSURE, "0.0 psig", "0.00 bar(g)"),
         (-68947.573, D.PRESSURE_DIFFERENCE, "−10.0 psi", "−0.69 bar"),

@@ -21,16 +21,16 @@ def window_findings(fleet: FleetColumns, found: LowPressure) -> list[FindingColu
     """Return findings of `low_pressure_window`, those folded away that another correction settles."""
     settled_in, settled_out = _settled_by_cut_in(found), _settled_by_cut_out(found)
     shown_differential = _stands(found.differential) & ~settled_in & ~settled_out
-    unlike = found.differential.verdict != Verdict.CONFLICTING.code
+    agree = found.differential.verdict != Verdict.CONFLICTING.code
     settles = _also(found.differential, settled_in), _also(found.differential, settled_out & ~settled_in)
     # What lacks an input is named by the finding of rule not_recorded, which one entry settles.
     return [
         _rows(found.cut_in, _stands(found.cut_in), also=settles[0]),
         _rows(found.cut_out, _stands(found.cut_out), also=settles[1]),
-        _rows(found.differential, shown_differential & unlike),
+        _rows(found.differential, shown_differential & agree),
         _rows(found.group_suction, _stands(found.group_suction), part=_group_parts(fleet)),
         _rows(found.rack_cut_out, _stands(found.rack_cut_out), part=_compressor_parts(fleet)),
-        _conflicts(found, shown_differential & ~unlike),
+        _conflicts(found, shown_differential & ~agree),
         _contradicted_hold(found),
     ]
 
@@ -183,7 +183,7 @@ def _apart(
 def fans_cycle(fleet: FleetColumns, found: LowPressure) -> FindingColumns:
     """Return findings of fans that stop with a compressor that is cycled by pressure."""
     boxes = fleet.boxes
-    cycling = found.case.pressure[boxes.system] & (boxes.fans == Fans.WITH_COMPRESSOR.code)
+    cycling = found.case.pressure_cycling[boxes.system] & (boxes.fans == Fans.WITH_COMPRESSOR.code)
     rows = np.flatnonzero(cycling)
     tags = np.array([fleet.box_tags[row] for row in rows.tolist()], dtype=object)
     return rows_of(

@@ -8,7 +8,7 @@ import click
 from fleet.cli import options
 from fleet.cli.cautions import print_cautions
 from fleet.cli.tables import print_table
-from fleet.desk.auditing import run_audit
+from fleet.desk.auditing import AuditOutcome, run_audit
 from fleet.desk.choosing import narrowed_to, severities
 from fleet.desk.findings import FindingFilter, all_findings, audit_document, finding_view
 from fleet.desk.opened import Desk, open_desk
@@ -38,24 +38,31 @@ def command(
     """Findings of REGISTER: settings outside their windows, checks overdue, compressors lost."""
     desk = open_desk(register, today=today, units=units)
     narrowed = narrowed_to(desk, customer, site, severity)
-    audit_with_progress(desk)
+    stale = audit_with_progress(desk).stopped
     if as_json:
-        options.print_document(audit_document(desk, narrowed))
+        options.print_document({**audit_document(desk, narrowed), "stale": stale})
     else:
         print_findings(desk, narrowed)
+        if stale:
+            click.echo(
+                f"{register} may only be read: what changed since its last audit is not in these findings.",
+                err=True,
+            )
     desk.close()
 
 
-def audit_with_progress(desk: Desk) -> None:
+def audit_with_progress(desk: Desk) -> AuditOutcome:
     """Audit what changed, telling how far it is on a terminal."""
     if not sys.stderr.isatty():
-        run_audit(desk)
-        return
-    run_audit(
-        desk,
-        tell=lambda done, of: click.echo(f"\r\x1b[KAuditing {done:,} of {of:,} systems", nl=False, err=True),
-    )
-    click.echo("\r\x1b[K", nl=False, err=True)
+        return run_audit(desk)
+
+    def tell(done: int, of: int) -> None:
+        click.echo(f"\r\x1b[KAuditing {done:,} of {of:,} systems", nl=False, err=True)
+
+    try:
+        return run_audit(desk, tell=tell)
+    finally:  # what comes next, a sentence of refusal too, begins on a clean line
+        click.echo("\r\x1b[K", nl=False, err=True)
 
 
 def print_findings(desk: Desk, narrowed: FindingFilter) -> None:

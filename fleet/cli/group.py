@@ -4,8 +4,10 @@
 imported for it.
 """
 
+import errno
 import importlib
 import json
+import os
 import sys
 from collections.abc import Sequence
 from typing import Any, NoReturn
@@ -29,6 +31,7 @@ PARTS: dict[str, tuple[str, str]] = {
 """Every part: where it lives, and what the help says of it."""
 
 EXIT_ERROR = 2
+_OUTPUT_FAILURES = {errno.ENOSPC, errno.EIO, errno.EDQUOT}
 
 
 class ColdroundGroup(click.Group):
@@ -98,9 +101,11 @@ class ColdroundGroup(click.Group):
         except (click.Abort, KeyboardInterrupt):
             click.echo("Stopped.", err=True)
             sys.exit(130)
-        except BrokenPipeError:
-            sys.stderr.close()
-            sys.exit(0)
+        except OSError as error:
+            if error.errno not in _OUTPUT_FAILURES:
+                raise
+            _drop_output()
+            _fail(UsageError(f"The output cannot be written: {error.strerror}."), as_json="--json" in given)
         sys.exit(result if isinstance(result, int) else 0)
 
 
@@ -112,6 +117,11 @@ def _fail(error: ColdroundError, *, as_json: bool) -> NoReturn:
         for line in f"coldround: {error.message}".split("\n"):
             click.echo(clean(line), err=True)
     sys.exit(EXIT_ERROR)
+
+
+def _drop_output() -> None:
+    """Send what is still to be flushed nowhere, or the interpreter would fail once more at its end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _print_version(ctx: click.Context, param: click.Parameter, value: bool) -> None:

@@ -26,9 +26,11 @@ def command(
 ) -> None:
     """Read CSV files (or folders of them) into REGISTER, all or nothing; makes it if it is absent."""
     tell = silent if as_json or not sys.stderr.isatty() else _teller()
-    result = import_files(register, files, today=today, by=by, dry_run=dry_run, progress=tell)
-    if tell is not silent:
-        click.echo("\r\x1b[K", nl=False, err=True)
+    try:
+        result = import_files(register, files, today=today, by=by, dry_run=dry_run, progress=tell)
+    finally:  # what comes next, a sentence of refusal too, begins on a clean line
+        if tell is not silent:
+            click.echo("\r\x1b[K", nl=False, err=True)
     if as_json:
         options.print_document(import_document(result))
     else:

@@ -12,6 +12,7 @@ from fleet.errors import UsageError
 from fleet.units import UnitSystem
 
 Command = Callable[..., Any]
+EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
 
 
 def as_json(command: Command) -> Command:
@@ -41,11 +42,17 @@ def _day(ctx: click.Context, param: click.Parameter, value: str | None) -> date:
 
 
 def read_day(text: str, where: str) -> date:
-    """Read a day from an option."""
+    """Read a day from an option; the years are those that files may hold."""
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise UsageError(f"{text!r} is no date; expected one like 2026-11-25.", where=where) from None
+    if not EARLIEST_YEAR <= day.year <= LATEST_YEAR:
+        raise UsageError(
+            f"{text!r} is out of range; expected a date between {EARLIEST_YEAR} and {LATEST_YEAR}.",
+            where=where,
+        )
+    return day
 
 
 def by(command: Command) -> Command:

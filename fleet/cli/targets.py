@@ -38,6 +38,7 @@ def command(units: UnitSystem, as_json: bool, **typed: Any) -> None:
 
 def _print(document: Document) -> None:
     windows = cast("list[dict[str, Any]]", document["windows"])
+    rack = any(w["part"] for w in windows)
     rows = [
         [
             f"{w['setting']} {w['part']}".strip(),
@@ -47,6 +48,7 @@ def _print(document: Document) -> None:
             (w["severity"] or "").replace("-", " "),
         ]
         for w in windows
+        if w["verdict"] != "not-applicable" or w["recorded"] is not None or not rack
     ]
     print_table(
         ["setting", "lowest", "highest", "preferred", "recorded", "", "verdict", "severity"],
@@ -61,7 +63,9 @@ def _print(document: Document) -> None:
 
 
 def _print_reasons(window: dict[str, Any]) -> None:
-    lines = [window["reason"], window["low_reason"], window["high_reason"]]
+    lines = [window["low_reason"], window["high_reason"]]
+    # What is wrong often says why in the words of the bound; nothing is told twice.
+    lines = [window["reason"], *(line for line in lines if line not in window["reason"])]
     if window["ways_out"]:
         lines.append(f"Ways out: {'; '.join(window['ways_out'])}.")
     said = list(dict.fromkeys(line for line in lines if line))

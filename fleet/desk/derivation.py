@@ -24,7 +24,7 @@ _PREFERRED = {
 }
 _PREFERRED_PRESSURE_CYCLING = {
     "low_pressure_cut_in": "P(T_call), moved inside the window",
-    "low_pressure_cut_out": "P(setpoint − TD − loss), moved inside the window",
+    "low_pressure_cut_out": "P(T_stop − TD − loss), moved inside the window",
     "low_pressure_differential": "preferred cut-in less preferred cut-out",
 }
 
@@ -82,7 +82,7 @@ def _bounds(computed: SystemWindows, window: Window, units: UnitSystem) -> Itera
             yield from _constraint(constraint, window)
     if window.preferred == window.preferred:
         yield "preferred", show(window.preferred, window.dimension, units)
-        cycling = bool(computed.found.case.pressure[0])
+        cycling = bool(computed.found.case.pressure_cycling[0])
         rule = (_PREFERRED_PRESSURE_CYCLING if cycling else _PREFERRED).get(window.setting)
         if rule and not window.part:
             yield "formula", rule

@@ -10,7 +10,7 @@ from db.pages import FindingFilter, FindingRow, FindingSort, page
 from fleet.desk.findings import FindingView, dimension_of, finding_view
 from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words, sentences
-from fleet.dictionary.words import BoxKind, Placement, Severity
+from fleet.dictionary.words import BoxKind, Placement
 from fleet.targets.table import TARGET_BY_CODE
 from fleet.units import Dimension, show
 
@@ -154,8 +154,3 @@ def _others(desk: Desk, row: FindingRow) -> tuple[FindingView, ...]:
         found = page(connection, narrowed, FindingSort.WORST, desk.today_day, limit=50).rows
     same = (row.part, row.rule, row.setting)
     return tuple(finding_view(one, desk) for one in found if (one.part, one.rule, one.setting) != same)
-
-
-def severity_of(code: int) -> str:
-    """Return a severity in words."""
-    return Severity(code).words

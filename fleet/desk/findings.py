@@ -11,6 +11,7 @@ from fleet.desk.opened import Desk
 from fleet.desk.paging import PAGE_ROWS, Anchors, Page
 from fleet.desk.sentences import sentences
 from fleet.dictionary.words import Severity, Strategy, Verdict
+from fleet.targets.missing import label as missing_label
 from fleet.targets.table import TARGET_BY_CODE
 from fleet.units import Dimension, UnitSystem, figure, unit_shown
 
@@ -28,10 +29,10 @@ SHORT_LABELS = {
 _MISSING_LABELS = {
     "low_pressure_cut_in": "cut-in",
     "low_pressure_cut_out": "cut-out",
-    "low_pressure_cut_out of a compressor": "cut-outs",
+    "compressor_cut_out": "cut-outs",
     "group_suction": "group",
     "differential": "box diff.",
-    "a temperature inside the refrigerant's saturation table": "temperature",
+    "outside_table": "temperature",
 }
 DAYS_A_CELL = 30.0
 """What one cell of the bar of an overdue check stands for."""
@@ -95,11 +96,6 @@ class FindingView:
         return f"{self.row.system} {self.row.part}".strip()
 
     @property
-    def rule_words(self) -> str:
-        """The rule as screens name it."""
-        return rule(self.row.rule).label
-
-    @property
     def strategy_words(self) -> str:
         """The strategy as people read it."""
         return Strategy(self.row.strategy).words if self.row.strategy else "strategy not recorded"
@@ -125,7 +121,7 @@ def finding_view(row: FindingRow, desk: Desk) -> FindingView:
 def _missing_label(row: FindingRow) -> str:
     """Return the first empty cell, and how many more there are."""
     cells = [name for name in (row.detail or "").split(";") if name]
-    first = _MISSING_LABELS.get(cells[0], cells[0].replace("_", " ")) if cells else "a cell"
+    first = _MISSING_LABELS.get(cells[0], missing_label(cells[0])) if cells else "a cell"
     return first if len(cells) <= 1 else f"{first} +{len(cells) - 1}"
 
 

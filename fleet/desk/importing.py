@@ -1,6 +1,7 @@
 """Bringing files into a register: all or nothing, and what would change before it does."""
 
 import os
+import sqlite3
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -16,7 +17,7 @@ from db.schema import create
 from fleet.checks.catalogue import CATALOGUE
 from fleet.desk.documents import Document, Json
 from fleet.desk.opened import open_desk
-from fleet.errors import ChangedMeanwhileError, RegisterReadOnlyError
+from fleet.errors import ChangedMeanwhileError, RegisterError, RegisterReadOnlyError
 from fleet.exchange.apply import import_gathered
 from fleet.exchange.gathering import Gathered, read_files, read_row_sets
 from fleet.exchange.outcome import Result
@@ -74,11 +75,20 @@ def _import(
             if dry_run:
                 return result
             _publish(fresh, path)
-    except OSError as error:
+    except (OSError, sqlite3.OperationalError) as error:  # a full disk, say
         raise RegisterReadOnlyError(
-            f"{path} cannot be made: {error.strerror or error}.", where=str(path)
+            f"{path} cannot be made: {getattr(error, 'strerror', None) or error}.", where=str(path)
         ) from error
+    except RegisterError as error:
+        raise _said_of(path, error) from error
     return replace(result, written=True)
+
+
+def _said_of(path: Path, error: RegisterError) -> RegisterError:
+    """Return an error of the register in the making with the name that the person gave."""
+    if not error.where or ".new-register-" not in error.where:
+        return error
+    return type(error)(error.message.replace(error.where, str(path)), where=str(path))
 
 
 def _sign(fresh: Path, by: str, today: date) -> None:

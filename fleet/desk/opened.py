@@ -14,7 +14,7 @@ from db.models import Person
 from db.place import Where, place_of
 from db.revisions import REVISIONS
 from db.schema import upgrade
-from fleet.errors import RegisterError, RegisterMissingError, UnknownNameError, UsageError
+from fleet.errors import RegisterError, RegisterMissingError, UnknownNameError
 from fleet.units import UnitSystem
 
 
@@ -109,15 +109,3 @@ def demo_register() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("coldround", appauthor=False) / "demo.sqlite"
-
-
-def require_person(desk: Desk) -> int:
-    """Return who is at the desk.
-
-    Raises:
-        UsageError: nobody has been named, and this act has to be signed.
-    """
-    person = desk.person_id()
-    if person is None:
-        raise UsageError("This is signed with a name: choose who you are first (or give --by PERSON).")
-    return person

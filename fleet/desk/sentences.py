@@ -19,15 +19,10 @@ from fleet.targets.columns import FleetColumns
 from fleet.targets.explain import explain
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure, low_pressure
+from fleet.targets.missing import label
 from fleet.units import Dimension, UnitSystem, show
 
 _CHECKS = {kind.code: kind for kind in CATALOGUE}
-_LABELS = {
-    "low_pressure_cut_in": "cut-in",
-    "low_pressure_cut_out": "cut-out",
-    "low_pressure_cut_out of a compressor": "cut-out of a compressor",
-    "a temperature inside the refrigerant's saturation table": "temperatures inside the refrigerant's table",
-}
 
 
 def day_words(day: date) -> str:
@@ -118,7 +113,7 @@ def _flooded_starts(row: FindingRow, desk: Desk) -> str:
 
 
 def _not_recorded(row: FindingRow, desk: Desk) -> str:
-    cells = [_LABELS.get(name, name.replace("_", " ")) for name in (row.detail or "").split(";") if name]
+    cells = [label(name) for name in (row.detail or "").split(";") if name]
     return f"Not recorded: {', '.join(cells)}. An empty cell never reads as good."
 
 
@@ -126,15 +121,16 @@ def _boxes_apart(row: FindingRow, desk: Desk) -> str:
     apart = show(row.recorded or 0.0, Dimension.TEMPERATURE_DIFFERENCE, desk.units)
     most = show(row.high or 0.0, Dimension.TEMPERATURE_DIFFERENCE, desk.units)
     return (
-        f"The warmest box without a regulator wants a suction {apart} above the coldest; over {most} the "
-        "warm box is starved or the cold one warm."
+        f"The warmest box without a regulator wants a suction {apart} above the coldest; over {most} one "
+        "suction cannot serve both: fit an evaporator pressure regulator on the warmer box."
     )
 
 
 def _fans_cycle(row: FindingRow, desk: Desk) -> str:
     return (
         f"The fans of {row.part} stop with the compressor: then the idle coil no longer follows the box, and "
-        "the low-pressure control, which is the thermostat here, reads the coil and not the air."
+        "the low-pressure control, which is the thermostat here, reads the coil and not the air. "
+        "Set the fans to run always."
     )
 
 

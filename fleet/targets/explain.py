@@ -7,31 +7,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fleet.dictionary.words import LowPressureControl, Placement, Severity, Strategy, Verdict
+from fleet.dictionary.words import Placement, Severity, Verdict
 from fleet.sources import Source, source
+from fleet.targets.assumed import assumed
 from fleet.targets.bounds import Bind
 from fleet.targets.columns import FleetColumns
-from fleet.targets.defaults import DIFFERENTIAL_ASSUMED_K, LINE_LOSS_K
 from fleet.targets.facts import Fact, boxes_named, facts_of, shown
 from fleet.targets.floor import CARBON_DIOXIDE
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure
-from fleet.targets.missing import Missing, names
+from fleet.targets.missing import Missing, labels
 from fleet.targets.table import CONSTRAINTS, Constraint
-from fleet.units import Dimension, UnitSystem, show
-
-WAYS_OUT = (
-    "one-time pump-down",
-    "a start delay that the call starts",
-    "a receiver held up by heat, insulation and a check valve",
-    "a place out of the cold",
-)
-WAYS_OUT_PRESSURE_CYCLING = (
-    "a thermostat with pump-down",
-    "a receiver held up by heat, insulation and a check valve",
-    "a place out of the cold",
-)
-WAYS_OUT_LOSS_OF_CHARGE = ("a lock-out that counts", "a protection that reads temperature")
+from fleet.targets.ways_out import ways_out
+from fleet.units import UnitSystem
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +56,9 @@ def explain(
         low_reason=low_reason,
         high_reason=high_reason,
         conflict=_conflict(found, judged, row, texts) if empty else "",
-        ways_out=_ways_out(fleet, int(judged.owner[row])) if empty else (),
+        ways_out=ways_out(fleet, found, judged, row) if empty else (),
         reason=_what_is_wrong(fleet, found, judged, row, texts, low_reason, high_reason),
-        assumed=_assumed(fleet, found, int(judged.owner[row]), system) if known else (),
+        assumed=assumed(fleet, found, int(judged.owner[row]), system) if known else (),
         formulas=tuple(constraint.formula for constraint in binding),
         sources=tuple(source(code) for code in dict.fromkeys(c for b in binding for c in b.sources)),
         facts=facts,
@@ -84,7 +72,7 @@ def _sentence(constraint: Constraint | None, texts: dict[str, str]) -> str:
 
 def _conflict(found: LowPressure, judged: Judged, row: int, texts: dict[str, str]) -> str:
     system = int(judged.owner[row])
-    if judged is found.cut_in and found.case.pressure[system]:
+    if judged is found.cut_in and found.case.pressure_cycling[system]:
         if found.side.soak_k[system] < found.running.call_k[system]:
             return (
                 "{calling_box} calls at {call}, but condenser and receiver soak to {soak}: the low side "
@@ -93,20 +81,10 @@ def _conflict(found: LowPressure, judged: Judged, row: int, texts: dict[str, str
         return "The lowest cut-in, {low}, stands above the highest, {high}.".format_map(texts)
     if judged is found.cut_in:
         return (
-            "At most {high} comes back safely; above the lowest cut-out, {floor}, no differential fits."
+            "At most {high} comes back with the margin kept; there is no room for a smallest differential "
+            "above the lowest cut-out, {floor}."
         ).format_map(texts)
     return "The lowest cut-out, {low}, stands above the highest, {high}.".format_map(texts)
-
-
-def _ways_out(fleet: FleetColumns, system: int) -> tuple[str, ...]:
-    strategy = fleet.systems.strategy[system]
-    if strategy == Strategy.PRESSURE.code:
-        return WAYS_OUT_PRESSURE_CYCLING
-    if strategy in {Strategy.THERMOSTAT.code, Strategy.RACK.code}:
-        return WAYS_OUT_LOSS_OF_CHARGE
-    if strategy == Strategy.ONE_TIME.code:
-        return WAYS_OUT[1:]
-    return WAYS_OUT
 
 
 def _what_is_wrong(
@@ -128,7 +106,7 @@ def _what_is_wrong(
     if verdict == Verdict.NO_WINDOW.code:
         return "There is no window. " + _conflict(found, judged, row, texts)
     if judged is found.cut_in:
-        return _cut_in_wrong(found, row, texts, low_reason, high_reason)
+        return _cut_in_wrong(fleet, found, row, texts, low_reason, high_reason)
     if verdict == Verdict.ABOVE.code:
         return high_reason
     if verdict != Verdict.BELOW.code:
@@ -139,11 +117,7 @@ def _what_is_wrong(
 def _not_known(missing: int) -> str:
     if missing == Missing.OUTSIDE_TABLE:
         return "Not known: a temperature lies outside the refrigerant's saturation table."
-    return f"Not known: {', '.join(names(missing & ~int(Missing.OUTSIDE_TABLE)))} is not recorded."
-
-
-def _degrees(difference_k: float, units: UnitSystem) -> str:
-    return show(difference_k, Dimension.TEMPERATURE_DIFFERENCE, units).replace(".0 ", " ")
+    return f"Not known without: {', '.join(labels(missing & ~int(Missing.OUTSIDE_TABLE)))}."
 
 
 def _danger(fleet: FleetColumns, judged: Judged, row: int) -> str:
@@ -153,7 +127,12 @@ def _danger(fleet: FleetColumns, judged: Judged, row: int) -> str:
 
 
 def _cut_in_wrong(
-    found: LowPressure, row: int, texts: dict[str, str], low_reason: str, high_reason: str
+    fleet: FleetColumns,
+    found: LowPressure,
+    row: int,
+    texts: dict[str, str],
+    low_reason: str,
+    high_reason: str,
 ) -> str:
     judged = found.cut_in
     if found.above_at_extreme[row]:
@@ -166,66 +145,43 @@ def _cut_in_wrong(
     if judged.verdict[row] != Verdict.ABOVE.code:
         return ""
     if judged.severity[row] != Severity.ACT_NOW:
-        return high_reason if found.case.pressure[row] else "No margin left. " + high_reason
+        return high_reason if found.case.pressure_cycling[row] else "No margin left. " + high_reason
     if found.side.call_delay[row]:
         template = (
-            "Even at the box's stop the pressure is {stop_pressure}: cut-in at {recorded} lies above it."
+            "Even where {stopping_box} stops the pressure is only {stop_pressure}: cut-in at {recorded} lies "
+            "above it."
         )
     elif found.side.soak_k[row] < found.running.call_k[row]:
-        template = (
-            "With condenser and receiver at {soak} the low side reaches only {reach}: at {recorded} the "
-            "compressor does not restart until the weather warms."
-        )
+        template = _NO_RESTART[_what_is_cold(fleet, found, row)]
     else:
         template = (
-            "{calling_box} calls at {call}, where the low side reaches {reach}: at {recorded} it first warms "
-            "to {recorded_saturation}."
+            "{calling_box} calls at {call}, where the low side reaches {reach}: at {recorded} the "
+            "compressor starts only when it has warmed to {recorded_saturation}."
         )
     return template.format_map(texts)
+
+
+_NO_RESTART = {
+    "weather": "With condenser and receiver at {soak} the low side reaches only {reach}: at {recorded} the "
+    "compressor does not restart until the weather warms.",
+    "room": "With condenser and receiver at {soak} the low side reaches only {reach}: at {recorded} the "
+    "compressor does not restart until the room warms.",
+    "receiver": "The receiver, held at {soak}, gives only {reach}: at {recorded} the compressor does not "
+    "restart.",
+}
+
+
+def _what_is_cold(fleet: FleetColumns, found: LowPressure, row: int) -> str:
+    if found.cut_in.high_code[row] == Bind.RESTART_HELD:
+        return "receiver"
+    outdoors = fleet.systems.design_cold_k[row] == found.side.soak_k[row]
+    return "weather" if outdoors or fleet.systems.placement[row] == Placement.OUTDOOR.code else "room"
 
 
 def _conflicting(fleet: FleetColumns, found: LowPressure, system: int, texts: dict[str, str]) -> str:
     cut_in, cut_out = found.cut_in.recorded[system], found.cut_out.recorded[system]
     if cut_out >= cut_in:
-        return "Cut-out stands at or above cut-in: the control can not have both."
+        return "Cut-out at or above cut-in: no control can be set so; read both again by gauge."
     if not np.isnan(fleet.systems.low_pressure_differential_pa[system]):
         return "The recorded differential, {recorded}, is not cut-in minus cut-out.".format_map(texts)
     return ""
-
-
-def _assumed(fleet: FleetColumns, found: LowPressure, system: int, units: UnitSystem) -> tuple[str, ...]:
-    """Return what was taken for granted because nothing is recorded."""
-    systems, boxes = fleet.systems, fleet.boxes
-    own = boxes.system == system
-    differential = _degrees(DIFFERENTIAL_ASSUMED_K, units)
-    rows = (
-        (np.isnan(boxes.td_k[own]).any(), "TD is the middle of the class's band."),
-        (
-            np.isnan(boxes.differential_k[own]).any(),
-            f"The thermostat's differential is taken as {differential}.",
-        ),
-        (np.isnan(systems.line_loss_k[system]), f"Line loss is taken as {_degrees(LINE_LOSS_K, units)}."),
-        (
-            found.floor.compressor_unknown[system],
-            "The compressor's kind is not recorded: only a vacuum is ruled out.",
-        ),
-        (
-            systems.placement[system] == Placement.INDOOR_HEATED.code
-            and np.isnan(systems.room_low_k[system]),
-            "The room is heated and its lowest temperature is not recorded: the room does not limit.",
-        ),
-        (
-            found.side.hold_trusted[system] and systems.receiver_heater[system] < 0,
-            "What holds the receiver up is not recorded; it is assumed to be fitted.",
-        ),
-        (
-            found.side.hold_contradicted[system],
-            "The recorded receiver hold is not trusted: its fittings are recorded as missing or failed.",
-        ),
-        (
-            systems.low_pressure_control[system]
-            not in {LowPressureControl.FITTED.code, LowPressureControl.LOCK_OUT.code},
-            "A low-pressure control is assumed to be fitted.",
-        ),
-    )
-    return tuple(sentence for true, sentence in rows if true)

@@ -13,9 +13,11 @@ from fleet.targets.columns import FleetColumns, Floats
 from fleet.targets.defaults import (
     BAND_PRESSURE_CYCLING_K,
     COIL_CLEARS_K,
+    DRY_ICE_FLOOR_PA_ABS,
     GROUP_BAND_K,
     PSI_OF_GRACE_PA,
     SCROLL_LOWEST_SST_K,
+    TRIPLE_POINT_CO2_PA_ABS,
 )
 from fleet.targets.judge import Judged
 from fleet.targets.lowpressure import LowPressure
@@ -110,6 +112,8 @@ def _pressures(fleet: FleetColumns, found: LowPressure, system: int, as_read: Di
         "stop_pressure": Fact(float(side.stop_pressure_pa[system]), as_read, "pressure where the box stops"),
         "margin": Fact(float(side.margin_pa[system]), _DP, "margin kept"),
         "grace": Fact(PSI_OF_GRACE_PA, _DP, "grace"),
+        "triple_point": Fact(TRIPLE_POINT_CO2_PA_ABS, _PA, "triple point"),
+        "spare": Fact(DRY_ICE_FLOOR_PA_ABS - TRIPLE_POINT_CO2_PA_ABS, _DP, "kept above it"),
         "liquid_column": Fact(float(side.liquid_column_pa[system]), _DP, "taken by the column of liquid"),
         "floor": Fact(float(found.floor.lowest_pa[system]), as_read, "lowest cut-out"),
         "judged_at": Fact(float(found.pair.judged_at_pa[system]), as_read, "cut-in"),

@@ -12,7 +12,7 @@ from fleet.targets.floor import Floor, system_floor
 from fleet.targets.judge import Judged, judge, measure_saturation
 from fleet.targets.lowside import LowSide, low_side
 from fleet.targets.missing import Missing
-from fleet.targets.pair import Case, PairWindows, cases, pair_windows
+from fleet.targets.pair import PairWindows, StrategyFlags, cases, pair_windows
 from fleet.targets.rack import GroupWindows, RackCutOuts, group_windows, rack_cut_outs
 from fleet.targets.running import SystemRunning, systems_running
 
@@ -24,7 +24,7 @@ class LowPressure:
     running: SystemRunning
     side: LowSide
     floor: Floor
-    case: Case
+    case: StrategyFlags
     pair: PairWindows
     groups: GroupWindows
     racks: RackCutOuts
@@ -183,7 +183,7 @@ def _judge_rack(
     return group_suction, rack_cut_out
 
 
-def _cut_in_severity(cut_in: Judged, side: LowSide, running: SystemRunning, case: Case) -> None:
+def _cut_in_severity(cut_in: Judged, side: LowSide, running: SystemRunning, case: StrategyFlags) -> None:
     """Above what comes back: act now; margin eaten: next visit; below its lowest: watch."""
     verdict, severity = cut_in.verdict, cut_in.severity
     above = verdict == Verdict.ABOVE.code
@@ -191,11 +191,11 @@ def _cut_in_severity(cut_in: Judged, side: LowSide, running: SystemRunning, case
     severity[above] = Severity.NEXT_VISIT
     severity[above & never] = Severity.ACT_NOW
     below = verdict == Verdict.BELOW.code
-    severity[below & ~case.pressure] = Severity.WATCH
-    severity[below & case.pressure] = Severity.NEXT_VISIT
+    severity[below & ~case.pressure_cycling] = Severity.WATCH
+    severity[below & case.pressure_cycling] = Severity.NEXT_VISIT
     empty = verdict == Verdict.NO_WINDOW.code
     severity[empty] = Severity.NEXT_VISIT
-    too_cold = case.pressure & (side.soak_k < running.call_k)
+    too_cold = case.pressure_cycling & (side.soak_k < running.call_k)
     severity[empty & (never | too_cold)] = Severity.ACT_NOW
 
 
@@ -205,12 +205,12 @@ def _above_reach(recorded: Floats, side: LowSide) -> Bools:
     return above
 
 
-def _watch_extreme(cut_in: Judged, side: LowSide, running: SystemRunning, case: Case) -> Bools:
+def _watch_extreme(cut_in: Judged, side: LowSide, running: SystemRunning, case: StrategyFlags) -> Bools:
     """Flag a cut-in that is sound at design cold and does not come back at the extreme."""
     sound = (cut_in.severity == 0) & (cut_in.verdict == Verdict.INSIDE.code)
     waits = case.restarts_on_pressure & ~side.call_delay
     waits &= cut_in.recorded > side.reach_extreme_pa + TOLERANCE_PA
-    never = case.pressure & (side.soak_extreme_k < running.call_k)
+    never = case.pressure_cycling & (side.soak_extreme_k < running.call_k)
     extreme: Bools = sound & (waits | never)
     cut_in.severity[extreme] = Severity.WATCH
     return extreme

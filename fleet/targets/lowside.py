@@ -70,8 +70,9 @@ def low_side(systems: SystemColumns, running: SystemRunning) -> LowSide:
     reach_extreme = _reach_pa_abs(systems, running.call_k, soak_extreme)
     reach_extreme -= _liquid_column_pa(systems, running.call_k, soak_extreme)
     stop = dew_pressure_pa_abs(systems.refrigerant, running.stop_k)
-    counts = np.where(call_delay, stop, reach)
-    margin = np.maximum(MARGIN_LEAST_PA, MARGIN_SHARE * (counts - local_air))
+    restart = np.where(call_delay, stop, reach)
+    # A share of the pressure above the local air, whatever the control's sensor subtracts.
+    margin = np.maximum(MARGIN_LEAST_PA, MARGIN_SHARE * (restart - local_air))
     return LowSide(
         sensed_air_pa=sensed_air,
         local_air_pa=local_air,
@@ -84,7 +85,7 @@ def low_side(systems: SystemColumns, running: SystemRunning) -> LowSide:
         reach_pa=reach - sensed_air,
         reach_extreme_pa=reach_extreme - sensed_air,
         margin_pa=margin,
-        highest_cut_in_pa=counts - margin - sensed_air,
+        highest_cut_in_pa=restart - margin - sensed_air,
         stop_pressure_pa=stop - sensed_air,
         missing=missing,
     )

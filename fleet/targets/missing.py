@@ -41,17 +41,29 @@ CELLS: dict[Missing, str] = {
     Missing.DESIGN_COLD: "design_cold",
     Missing.ROOM_LOW: "room_low",
     Missing.ELEVATION: "elevation",
-    Missing.BOX: "a box",
+    Missing.BOX: "box",
     Missing.KIND: "kind",
     Missing.SETPOINT: "setpoint",
     Missing.DIFFERENTIAL: "differential",
     Missing.CUT_IN: "low_pressure_cut_in",
     Missing.CUT_OUT: "low_pressure_cut_out",
     Missing.GROUP_SUCTION: "group_suction",
-    Missing.COMPRESSOR_CUT_OUT: "low_pressure_cut_out of a compressor",
-    Missing.OUTSIDE_TABLE: "a temperature inside the refrigerant's saturation table",
+    Missing.COMPRESSOR_CUT_OUT: "compressor_cut_out",
+    Missing.OUTSIDE_TABLE: "outside_table",
 }
-"""Each as the register's column is called."""
+"""Each as the register stores it, mostly the name of its column."""
+
+LABELS: dict[str, str] = {
+    "kind": "kind of box",
+    "setpoint": "setpoint",
+    "differential": "thermostat differential",
+    "low_pressure_cut_in": "cut-in",
+    "low_pressure_cut_out": "cut-out",
+    "compressor_cut_out": "cut-out of a compressor",
+    "box": "a box",
+    "outside_table": "a temperature inside the saturation table",
+}
+"""Those whose words are not their name."""
 
 
 def names(mask: int) -> list[str]:
@@ -61,3 +73,17 @@ def names(mask: int) -> list[str]:
     ['setpoint', 'low_pressure_cut_in']
     """
     return [name for flag, name in CELLS.items() if mask & flag]
+
+
+def label(name: str) -> str:
+    """Return the words for a stored name.
+
+    >>> label("design_cold")
+    'design cold'
+    """
+    return LABELS.get(name, name.replace("_", " "))
+
+
+def labels(mask: int) -> list[str]:
+    """Return in words what a mask names."""
+    return [label(name) for name in names(mask)]

@@ -38,12 +38,12 @@ _HAIR_PA = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class StrategyFlags:
     """Which strategy each system follows, as flags."""
 
     recycling: Bools
     one_time: Bools
-    pressure: Bools
+    pressure_cycling: Bools
     thermostat: Bools
     carbon_dioxide: Bools
 
@@ -70,18 +70,18 @@ class PairWindows:
     no_trip_k: Floats
 
 
-def cases(systems: SystemColumns) -> Case:
+def cases(systems: SystemColumns) -> StrategyFlags:
     """Return which strategy each system follows."""
-    return Case(
+    return StrategyFlags(
         recycling=systems.strategy == Strategy.RECYCLING.code,
         one_time=systems.strategy == Strategy.ONE_TIME.code,
-        pressure=systems.strategy == Strategy.PRESSURE.code,
+        pressure_cycling=systems.strategy == Strategy.PRESSURE.code,
         thermostat=systems.strategy == Strategy.THERMOSTAT.code,
         carbon_dioxide=systems.refrigerant == CARBON_DIOXIDE,
     )
 
 
-def smallest_differential_pa(cut_in_pa: Floats, sensed_air_pa: Floats, case: Case) -> Floats:
+def smallest_differential_pa(cut_in_pa: Floats, sensed_air_pa: Floats, case: StrategyFlags) -> Floats:
     """Return the smallest differential in Pa that does not short-cycle at a cut-in, as read.
 
     ``min(10 psi, max(5 psi, 25 % of absolute cut-in))``; R-744: 25 % without floor and cap; one-time
@@ -93,7 +93,7 @@ def smallest_differential_pa(cut_in_pa: Floats, sensed_air_pa: Floats, case: Cas
     return np.where(short, DIFFERENTIAL_ONE_TIME_PA, np.where(case.carbon_dioxide, quarter, usual))
 
 
-def smallest_cut_in_pa(lowest_cut_out_pa: Floats, sensed_air_pa: Floats, case: Case) -> Floats:
+def smallest_cut_in_pa(lowest_cut_out_pa: Floats, sensed_air_pa: Floats, case: StrategyFlags) -> Floats:
     """Return the smallest cut-in x with ``x - smallest differential(x) >= lowest cut-out``."""
     by_quarter = (lowest_cut_out_pa + DIFFERENTIAL_SHARE * sensed_air_pa) / (1 - DIFFERENTIAL_SHARE)
     usual = np.maximum(
@@ -109,7 +109,7 @@ def smallest_cut_in_pa(lowest_cut_out_pa: Floats, sensed_air_pa: Floats, case: C
 
 
 def pair_windows(
-    systems: SystemColumns, running: SystemRunning, side: LowSide, floor: Floor, case: Case
+    systems: SystemColumns, running: SystemRunning, side: LowSide, floor: Floor, case: StrategyFlags
 ) -> PairWindows:
     """Return the windows of cut-in, cut-out and differential of every system."""
     no_trip = _no_trip_k(running, case)
@@ -118,7 +118,7 @@ def pair_windows(
     highest = np.where(np.isinf(cut_in.high), 0.0, cut_in.high)
     pinched = highest - smallest_differential_pa(highest, side.sensed_air_pa, case) < floor.lowest_pa
     no_cut_in = case.restarts_on_pressure & pinched
-    no_cut_in |= case.pressure & ((side.soak_k < running.call_k) | (cut_in.low > cut_in.high))
+    no_cut_in |= case.pressure_cycling & ((side.soak_k < running.call_k) | (cut_in.low > cut_in.high))
     no_cut_out = cut_out.low > cut_out.high
     preferred_in, preferred_out = _preferred(systems, running, side, case, cut_in, cut_out)
     recorded = systems.low_pressure_cut_in_pa_gauge
@@ -141,7 +141,7 @@ def pair_windows(
     )
 
 
-def _no_trip_k(running: SystemRunning, case: Case) -> Floats:
+def _no_trip_k(running: SystemRunning, case: StrategyFlags) -> Floats:
     """Return how far below the coldest running suction a cut-out must stay."""
     return np.where(
         case.thermostat,
@@ -151,7 +151,7 @@ def _no_trip_k(running: SystemRunning, case: Case) -> Floats:
 
 
 def _cut_in(
-    systems: SystemColumns, running: SystemRunning, side: LowSide, floor: Floor, case: Case
+    systems: SystemColumns, running: SystemRunning, side: LowSide, floor: Floor, case: StrategyFlags
 ) -> WindowMaker:
     maker = WindowMaker(len(systems.refrigerant))
     smallest = smallest_cut_in_pa(floor.lowest_pa, side.sensed_air_pa, case)
@@ -164,8 +164,8 @@ def _cut_in(
     held = side.hold_trusted & (systems.receiver_hold_k >= side.soak_k)
     maker.at_most(side.highest_cut_in_pa, Bind.RESTART_HELD, waits & ~by_box & held)
     maker.at_most(side.highest_cut_in_pa, Bind.RESTART_COLD, waits & ~by_box & ~held)
-    if case.pressure.any():
-        _cut_in_pressure_cycling(systems, running, side, case.pressure, maker)
+    if case.pressure_cycling.any():
+        _cut_in_pressure_cycling(systems, running, side, case.pressure_cycling, maker)
     return maker
 
 
@@ -194,7 +194,7 @@ def _cut_out(
     running: SystemRunning,
     side: LowSide,
     floor: Floor,
-    case: Case,
+    case: StrategyFlags,
     no_trip_k: Floats,
 ) -> WindowMaker:
     refrigerant, air = systems.refrigerant, side.sensed_air_pa
@@ -203,11 +203,11 @@ def _cut_out(
     trip = dew_pressure_pa_abs(refrigerant, running.suction_k - no_trip_k) - air
     maker.at_most(trip, Bind.NO_TRIP, case.recycling | case.one_time)
     maker.at_most(trip, Bind.NO_TRIP_LOSS_OF_CHARGE, case.thermostat)
-    if case.pressure.any():
+    if case.pressure_cycling.any():
         coldest = dew_pressure_pa_abs(refrigerant, running.suction_low_k) - air
         warmest = dew_pressure_pa_abs(refrigerant, running.suction_high_k) - air
-        maker.at_least(coldest - PSI_OF_GRACE_PA, Bind.RUNNING_LOW, case.pressure)
-        maker.at_most(warmest + PSI_OF_GRACE_PA, Bind.RUNNING_HIGH, case.pressure)
+        maker.at_least(coldest - PSI_OF_GRACE_PA, Bind.RUNNING_LOW, case.pressure_cycling)
+        maker.at_most(warmest + PSI_OF_GRACE_PA, Bind.RUNNING_HIGH, case.pressure_cycling)
     return maker
 
 
@@ -215,7 +215,7 @@ def _preferred(
     systems: SystemColumns,
     running: SystemRunning,
     side: LowSide,
-    case: Case,
+    case: StrategyFlags,
     cut_in: WindowMaker,
     cut_out: WindowMaker,
 ) -> tuple[Floats, Floats]:
@@ -230,9 +230,9 @@ def _preferred(
     if case.carbon_dioxide.any():
         pumped = dew_pressure_pa_abs(systems.refrigerant, running.suction_k - degrees_f(10)) - air
         out = np.where(case.carbon_dioxide, pumped, out)
-    if case.pressure.any():
+    if case.pressure_cycling.any():
         usual = dew_pressure_pa_abs(systems.refrigerant, running.suction_k) - air
-        out = np.where(case.pressure, usual, out)
+        out = np.where(case.pressure_cycling, usual, out)
     out = cut_out.moved_inside(out)
     quarter = DIFFERENTIAL_SHARE / (1 - DIFFERENTIAL_SHARE) * (out + air)
     apart = np.where(
@@ -240,7 +240,7 @@ def _preferred(
     )
     call = dew_pressure_pa_abs(systems.refrigerant, running.call_k) - air
     least = np.maximum(call, smallest_cut_in_pa(cut_out.low, air, case))
-    wanted = cut_in.moved_inside(np.where(case.pressure, least, out + apart))
+    wanted = cut_in.moved_inside(np.where(case.pressure_cycling, least, out + apart))
     room = wanted - smallest_differential_pa(wanted, air, case)
     out = np.where(np.isfinite(room), np.maximum(cut_out.low, np.minimum(out, room)), out)
     fits = ~(out - room > _HAIR_PA)

@@ -10,8 +10,18 @@ from dataclasses import dataclass
 
 from fleet.dictionary.settings import SETTINGS, SettingKind
 from fleet.targets.bounds import Bind
-from fleet.targets.defaults import degrees_f
-from fleet.units import PSI_PA, Dimension
+from fleet.targets.defaults import (
+    BAND_PRESSURE_CYCLING_K,
+    DIFFERENTIAL_CAP_PA,
+    DIFFERENTIAL_LEAST_PA,
+    DIFFERENTIAL_ONE_TIME_PA,
+    DIFFERENTIAL_SHARE,
+    GROUP_BAND_K,
+    MARGIN_LEAST_PA,
+    MARGIN_SHARE,
+    degrees_f,
+)
+from fleet.units import PSI_PA, Dimension, UnitSystem, show
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +44,6 @@ class Target:
     cell_is_saturation: bool = False
     """Whether that is a difference of saturation temperature."""
     constraints: tuple[Constraint, ...] = ()
-    planted: str = ""
-    """The rule under which the demo register has a planted fault of it."""
 
     @property
     def code(self) -> str:
@@ -53,6 +61,26 @@ class Target:
         return self.kind.dimensions[0] if self.kind.dimensions else None
 
 
+_US = UnitSystem.US
+
+
+def _psi(pressure_pa: float) -> str:
+    return show(pressure_pa, Dimension.PRESSURE_DIFFERENCE, _US).replace(".0 ", " ")
+
+
+def _degrees(difference_k: float) -> str:
+    return show(difference_k, Dimension.TEMPERATURE_DIFFERENCE, _US).replace(".0 ", " ")
+
+
+# Formulas are written with the constants themselves, so that a changed one is told as it is.
+_MARGIN = f"max({_psi(MARGIN_LEAST_PA)}, {MARGIN_SHARE:.0%} of the gauge pressure)"
+_SMALLEST = (
+    f"min({_psi(DIFFERENTIAL_CAP_PA)}, max({_psi(DIFFERENTIAL_LEAST_PA)}, {DIFFERENTIAL_SHARE:.0%} of the "
+    f"absolute cut-in)); one-time pump-down and thermostat cycling {_psi(DIFFERENTIAL_ONE_TIME_PA)}"
+)
+_BAND = _degrees(BAND_PRESSURE_CYCLING_K)
+_GROUP_BAND = _degrees(GROUP_BAND_K)
+
 _NO_VACUUM = Constraint(
     Bind.NO_VACUUM,
     "The low side is not pulled below the surrounding air, {local_air}.",
@@ -67,15 +95,16 @@ _MAKER_LOWEST = Constraint(
 )
 _SCROLL_LOWEST = Constraint(
     Bind.SCROLL_LOWEST,
-    "A medium-temperature scroll with no lowest suction recorded is kept above {scroll_sst}, {floor}.",
+    "No lowest suction is recorded for this medium-temperature scroll: it is kept above {scroll_sst} "
+    "saturated suction, {floor}. The maker's figure, once recorded, replaces this.",
     "P(−20 °F)",
     ("scroll_lowest_suction", "dew_line"),
 )
 _DRY_ICE = Constraint(
     Bind.DRY_ICE,
-    "R-744 turns to dry ice at its triple point; with room to spare the lowest is {floor}.",
-    "75 psi + 1 atm − p_air",
-    ("dry_ice",),
+    "R-744 turns to dry ice at {triple_point}; with {spare} to spare the lowest is {floor}.",
+    "p_triple + 15 psi − p_air",
+    ("dry_ice", "dry_ice_margin"),
 )
 _FLOOR = (_NO_VACUUM, _MAKER_LOWEST, _SCROLL_LOWEST, _DRY_ICE)
 
@@ -89,41 +118,41 @@ _CUT_IN = (
     Constraint(
         Bind.RESTART_COLD,
         "Condenser and receiver soak to {soak}; at a call the low side reaches {reach}. "
-        "With {margin} in hand, cut-in is at most {high}.",
-        "P(min(T_call, T_rec)) − ρ·g·H − max(3 psi, 10 % of P_call)",
-        ("lowest_of_low_side", "dew_line", "margin_restart"),
+        "Less a margin of {margin}, cut-in is at most {high}.",
+        f"P(min(T_call, T_rec)) − ρ·g·H − {_MARGIN}",
+        ("lowest_of_low_side", "dew_line", "liquid_column", "margin_restart"),
     ),
     Constraint(
         Bind.RESTART_HELD,
         "The receiver is held at {soak}; at a call the low side reaches {reach}. "
-        "With {margin} in hand, cut-in is at most {high}.",
-        "P(min(T_call, T_hold)) − ρ·g·H − max(3 psi, 10 % of P_call)",
-        ("lowest_of_low_side", "dew_line", "margin_restart"),
+        "Less a margin of {margin}, cut-in is at most {high}.",
+        f"P(min(T_call, T_hold)) − ρ·g·H − {_MARGIN}",
+        ("lowest_of_low_side", "dew_line", "liquid_column", "margin_restart"),
     ),
     Constraint(
         Bind.RESTART_BOX,
         "{calling_box} calls at {call}, where the low side reaches {reach}. "
-        "With {margin} in hand, cut-in is at most {high}.",
-        "P(T_call) − ρ·g·H − max(3 psi, 10 % of P_call)",
-        ("dew_line", "margin_restart"),
+        "Less a margin of {margin}, cut-in is at most {high}.",
+        f"P(T_call) − ρ·g·H − {_MARGIN}",
+        ("dew_line", "liquid_column", "margin_restart"),
     ),
     Constraint(
         Bind.CALL_DELAY,
         "The call starts a delay, so the compressor need not wait for the pressure: at {stop}, where "
-        "{stopping_box} stops, it is {stop_pressure}. With {margin} in hand, cut-in is at most {high}.",
-        "P(setpoint) − max(3 psi, 10 %)",
+        "{stopping_box} stops, it is {stop_pressure}. Less a margin of {margin}, cut-in is at most {high}.",
+        f"P(T_stop) − {_MARGIN}",
         ("call_delay", "dew_line", "margin_restart"),
     ),
     Constraint(
         Bind.BOX_CALLS_LOW,
         "The idle coil follows the box: it should start within {band} of {call}, so not below {low}.",
-        "P(T_call − 3 °F)",
+        f"P(T_call − {_BAND})",
         ("pressure_cycling_band", "dew_line"),
     ),
     Constraint(
         Bind.BOX_CALLS_HIGH,
         "The idle coil follows the box: it should start within {band} of {call}, so not above {high}.",
-        "P(T_call + 3 °F)",
+        f"P(T_call + {_BAND})",
         ("pressure_cycling_band", "dew_line"),
     ),
     Constraint(
@@ -149,59 +178,61 @@ _CUT_OUT = (
     *_FLOOR,
     Constraint(
         Bind.NO_TRIP,
-        "Suction at the compressor runs down to {suction}{cooling_box}; {no_trip} below that is {high}, so "
-        "running as usual does not trip it.",
+        "Saturated suction at the compressor runs down to {suction}{cooling_box}; {no_trip} below that is "
+        "{high}, so that normal running does not trip it.",
         "P(SST_comp − m)",
         ("no_trip_in_running", "dew_line"),
     ),
     Constraint(
         Bind.NO_TRIP_LOSS_OF_CHARGE,
-        "It guards against loss of charge only: suction runs down to {suction}{cooling_box}; {no_trip} lower "
-        "is {high}.",
+        "This cut-out guards against loss of charge only: saturated suction runs down to "
+        "{suction}{cooling_box}; {no_trip} lower is {high}.",
         "P(SST_comp − m)",
         ("no_trip_in_running", "dew_line"),
     ),
     Constraint(
         Bind.RUNNING_LOW,
-        "At the largest TD suction runs down to {suction_low}{cooling_box}; less {grace} that is {low}.",
-        "P(setpoint − TD_max − loss) − 1 psi",
-        ("pressure_cycling_band", "td_by_class", "dew_line"),
+        "At the largest TD saturated suction runs down to {suction_low}{cooling_box}; less {grace} that is "
+        "{low}.",
+        "P(T_stop − TD_max − loss) − 1 psi",
+        ("pressure_cycling_cut_out", "td_by_class", "dew_line"),
     ),
     Constraint(
         Bind.RUNNING_HIGH,
-        "At the smallest TD suction runs down to {suction_high}{cooling_box}; plus {grace} that is {high}.",
-        "P(setpoint − TD_min − loss) + 1 psi",
-        ("pressure_cycling_band", "td_by_class", "dew_line"),
+        "At the smallest TD saturated suction runs down to {suction_high}{cooling_box}; plus {grace} that is "
+        "{high}.",
+        "P(T_stop − TD_min − loss) + 1 psi",
+        ("pressure_cycling_cut_out", "td_by_class", "dew_line"),
     ),
 )
 _DIFFERENTIAL = (
     Constraint(
         Bind.SMALLEST_DIFFERENTIAL,
         "At a cut-in of {judged_at} the smallest differential that does not short-cycle is {low}.",
-        "min(10 psi, max(5 psi, 25 % of absolute cut-in)); one-time pump-down and thermostat cycling 2 psi",
+        _SMALLEST,
         ("smallest_differential",),
     ),
 )
 _GROUP = (
     Constraint(
         Bind.GROUP_LOW,
-        "The group's coldest box needs a suction of {suction}; {group_band} below that is {low}.",
-        "P(SST_group − 5 °F)",
+        "The group's coldest box needs a saturated suction of {suction}; {group_band} below that is {low}.",
+        f"P(SST_group − {_GROUP_BAND})",
         ("group_band", "dew_line"),
     ),
     Constraint(
         Bind.GROUP_HIGH,
-        "The group's coldest box needs a suction of {suction}; {group_band} above that is {high}.",
-        "P(SST_group + 5 °F)",
+        "The group's coldest box needs a saturated suction of {suction}; {group_band} above that is {high}.",
+        f"P(SST_group + {_GROUP_BAND})",
         ("group_band", "dew_line"),
     ),
 )
 
-_JUDGED: dict[str, tuple[tuple[Constraint, ...], str]] = {
-    "low_pressure_cut_in": (_CUT_IN, "low_pressure_window"),
-    "low_pressure_cut_out": (_CUT_OUT, "low_pressure_window"),
-    "low_pressure_differential": (_DIFFERENTIAL, "low_pressure_window"),
-    "group_suction": (_GROUP, "low_pressure_window"),
+_CONSTRAINTS: dict[str, tuple[Constraint, ...]] = {
+    "low_pressure_cut_in": _CUT_IN,
+    "low_pressure_cut_out": _CUT_OUT,
+    "low_pressure_differential": _DIFFERENTIAL,
+    "group_suction": _GROUP,
 }
 
 _CELLS: dict[Dimension | None, float] = {
@@ -216,8 +247,8 @@ _CELLS: dict[Dimension | None, float] = {
 
 def _line(kind: SettingKind) -> Target:
     dimension = kind.dimensions[0] if kind.dimensions else None
-    constraints, planted = _JUDGED.get(kind.code, ((), ""))
-    return Target(kind, _CELLS[dimension], dimension is Dimension.PRESSURE, constraints, planted)
+    constraints = _CONSTRAINTS.get(kind.code, ())
+    return Target(kind, _CELLS[dimension], dimension is Dimension.PRESSURE, constraints)
 
 
 TARGETS: tuple[Target, ...] = tuple(_line(kind) for kind in SETTINGS)

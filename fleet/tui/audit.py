@@ -100,7 +100,7 @@ class AuditScreen(FrameScreen):
             "undo",
             "undo",
             id="audit.undo",
-            tooltip="Undo the last correction: appends the values before",
+            tooltip="Undo the last correction made since the program was opened",
         ),
         Binding(
             "e",
@@ -144,6 +144,7 @@ class AuditScreen(FrameScreen):
         super().__init__()
         self.desk = desk
         self._search = ""
+        self._opened_at = desk.now()
 
     def help_page(self) -> str:
         """Return the page of the handbook."""
@@ -398,9 +399,9 @@ class AuditScreen(FrameScreen):
     def action_undo(self) -> None:
         """Undo the last correction."""
         try:
-            act = last_correction(self.desk)
+            act = last_correction(self.desk, since=self._opened_at)
             if act is None:
-                raise UsageError("There is no correction left to undo.")
+                raise UsageError("Nothing was corrected since the program was opened.")
             undo(self.desk, act)
         except ColdroundError as error:
             self.post_message(self.Undone(error))

@@ -133,7 +133,7 @@ class CorrectScreen(FrameScreen):
         """Read the form."""
         self._load()
 
-    @work(thread=True, exclusive=True, exit_on_error=False, group="form")
+    @work(thread=True, exclusive=True, group="form")
     def _load(self) -> None:
         try:
             self.post_message(self.Loaded(form(self.desk, self.system_id, self._focus_on)))
@@ -392,7 +392,7 @@ class CorrectScreen(FrameScreen):
             typed = begin[0]
         return self._tags.get(typed, typed)
 
-    @work(thread=True, exclusive=True, exit_on_error=False, group="save")
+    @work(thread=True, exclusive=True, group="save")
     def _save(self, corrections: list[Correction], by: str, day: date, confirmed: str, note: str) -> None:
         assert self._form is not None
         try:

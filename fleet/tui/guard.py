@@ -37,7 +37,8 @@ def why_no_screen(
         streams = {"input": sys.__stdin__, "output": sys.__stdout__, "error output": sys.__stderr__}
     elsewhere = [name for name, stream in streams.items() if stream is None or not stream.isatty()]
     if elsewhere:
-        return f"The interface needs a terminal, but the {' and '.join(elsewhere)} is none. {_OTHER_WAY}"
+        are = "is not one" if len(elsewhere) == 1 else "are not one"
+        return f"The interface needs a terminal, but {' and '.join(elsewhere)} {are}. {_OTHER_WAY}"
     term = env.get("TERM", "")
     if term in _DUMB:
         return f"The interface cannot place text on this terminal (TERM={term}). {_OTHER_WAY}"

@@ -192,7 +192,7 @@ class SystemSheet(FrameScreen):
         """Show the register anew."""
         self._load()
 
-    @work(thread=True, exclusive=True, exit_on_error=False, group="sheet")
+    @work(thread=True, exclusive=True, group="sheet")
     def _load(self) -> None:
         from fleet.desk.sheet import sheet
 
@@ -309,7 +309,7 @@ class SystemSheet(FrameScreen):
         self.messages.saved("Saved.", saved_words(saved))
         self.refresh_bindings()
 
-    @work(thread=True, exclusive=True, exit_on_error=False, group="undo")
+    @work(thread=True, exclusive=True, group="undo")
     def action_undo(self) -> None:
         """Append the values that stood before the correction made here."""
         try:

@@ -274,4 +274,4 @@ def test_an_empty_group_suction_is_named_by_its_system() -> None:
     rack = System(strategy="remote-rack", boxes=(Box(suction_group="A"),), compressors=(Compressor(),))
     empty = not_recorded(low_pressure(fleet_of([rack])))
     assert rows(empty) == [("not_recorded", "", "", "not-recorded", "next-visit")]
-    assert names(int(empty.missing[0])) == ["group_suction", "low_pressure_cut_out of a compressor"]
+    assert names(int(empty.missing[0])) == ["group_suction", "compressor_cut_out"]

@@ -320,18 +320,28 @@ def test_low_pressure_refrigerants_have_no_window_below(refrigerant: str, below_
 
 
 @pytest.mark.regression
+def test_the_ways_out_fit_the_window_that_is_empty_and_what_binds_it() -> None:
+    indoors = replace(_cold("R-134a", 0.0), placement="indoor-heated", room_low=None)
+    freezer = replace(indoors, boxes=(replace(indoors.boxes[0], kind="walk-in-freezer", setpoint=-10.0),))
+    ways = explained(freezer, "cut_out").ways_out
+    assert ways == ("a higher suction: a smaller TD, or less line loss",)
+    by_box = explained(freezer, "cut_in").ways_out
+    assert not any("receiver" in way or "indoors" in way for way in by_box)
+
+
+@pytest.mark.regression
 def test_an_empty_window_offers_ways_out_and_is_urgent_where_it_never_restarts() -> None:
     found = found_of(_cold("R-134a", 0.0), replace(_cold("R-134a", 0.0), cut_in=5.0, cut_out=0.0))
     assert said(found.cut_in, 0) == ("no-window", "act-now")  # 8 psig, and only 6.5 psig comes back
     assert said(found.cut_in, 1) == ("no-window", "next-visit")
     words = explained(_cold("R-134a", 0.0), "cut_in")
-    assert words.reason.startswith("There is no window. At most 3.5 psig comes back safely")
+    assert words.reason.startswith("There is no window. At most 3.5 psig comes back with the margin kept")
     ways = " ".join(words.ways_out)
     for way in (
         "one-time pump-down",
         "a start delay that the call starts",
-        "receiver held up",
-        "out of the cold",
+        "receiver kept warm",
+        "moved indoors",
     ):
         assert way in ways
 
@@ -461,7 +471,7 @@ def test_an_unrecorded_thermostat_differential_is_four_and_said_so() -> None:
     system = replace(COOLER, boxes=(Box(differential=None),))
     found = found_of(system)
     assert (found.running.call_k - found.running.stop_k)[0] == pytest.approx(4 / 1.8)
-    assert "The thermostat's differential is taken as 4 °F." in explained(system, "cut_in").assumed
+    assert "The thermostat's differential is taken as 4 °F. (J)" in explained(system, "cut_in").assumed
 
 
 # --- racks ----------------------------------------------------------------------------------------------

@@ -293,4 +293,6 @@ def test_empty_cells_never_fire_a_fault_rule(seed: int) -> None:
 def _only_too_cold(found: LowPressure) -> bool:
     """An act-now without a recorded cut-in is allowed only where no cut-in could help."""
     urgent = np.isnan(found.cut_in.recorded) & (found.cut_in.severity == 1)
-    return bool((found.case.pressure[urgent] & (found.side.soak_k < found.running.call_k)[urgent]).all())
+    return bool(
+        (found.case.pressure_cycling[urgent] & (found.side.soak_k < found.running.call_k)[urgent]).all()
+    )

@@ -39,7 +39,7 @@ def test_a_terminal_that_cannot_place_text(term: str) -> None:
 def test_a_pipe_on_any_stream(missing: str, stream: Stream | None) -> None:
     sentence = why_no_screen({**ALL, missing: stream}, {"TERM": "xterm"})
     assert sentence is not None
-    assert sentence.startswith(f"The interface needs a terminal, but the {missing} is none. ")
+    assert sentence.startswith(f"The interface needs a terminal, but {missing} is not one. ")
     assert "coldround audit REGISTER" in sentence
 
 

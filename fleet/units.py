@@ -126,7 +126,7 @@ def _pressure_units() -> Iterable[tuple[str, Unit]]:
         for mark in ("a", "(a)"):
             yield key + mark, Unit(absolute, Dimension.PRESSURE_ABSOLUTE, scale, decimals=decimals)
         yield key + "/h", Unit(f"{name}/h", Dimension.PRESSURE_RATE, scale / 3600.0, decimals=decimals)
-    for mark in ("inhg", "inhgvac", '"hg'):
+    for mark in ("inhg", "inhgvac", "inhgvacuum", '"hg'):
         yield mark, Unit("inHg", Dimension.PRESSURE, -INHG_PA)
 
 

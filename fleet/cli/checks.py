@@ -20,8 +20,8 @@ USUAL_DAYS = 90
 @options.as_json
 def command(register: str, start: str | None, end: str | None, today: date, as_json: bool) -> None:
     """Preventive checks of REGISTER that fall due between two days, and those overdue."""
-    first = options.read_day(start, "--from") if start else today
-    last = options.read_day(end, "--to") if end else first + timedelta(days=USUAL_DAYS)
+    first = options.read_day(start, "--from") if start is not None else today
+    last = options.read_day(end, "--to") if end is not None else first + timedelta(days=USUAL_DAYS)
     desk = open_desk(register, today=today, read_only=True)
     due = due_checks(desk, first, last)
     desk.close()

@@ -12,7 +12,7 @@ from fleet.units import UnitSystem
 
 def open_default(register: str | None, today: str | None, by: str | None, units: str, **_: Any) -> None:
     """Open the named register, else the default one, which is made empty when it is absent."""
-    day = read_day(today, "--today") if today else date.today()
+    day = read_day(today, "--today") if today is not None else date.today()
     open_screen(register, today=day, units=UnitSystem(units), by=by)
 
 

@@ -90,6 +90,7 @@ class _Writer:
     def write(self) -> None:
         if last_act(self.work.connection) != self.plan.stamp:
             raise _changed_meanwhile()
+        _ = self.work.act_id  # people and customers alone are an act too
         for kind in FILES:
             references = _references(kind.name)
             self._insert(kind.name, self.plan.inserts.get(kind.name, []), references)

@@ -3,39 +3,14 @@
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from textual.content import Content
-from textual.widget import Widget
-
 from fleet.text import clean, cut, pad
 from fleet.tui.signs import SEVERITY_SIGNS
-from fleet.tui.themes import Spans, Token, lines_to_content, styles_for
+from fleet.tui.themes import Spans, Token
 
 if TYPE_CHECKING:
     from fleet.desk.detail import FindingDetail
 
 LABEL_CELLS = 9
-
-
-class FindingPane(Widget):
-    """All that is said of one finding; empty while the list is."""
-
-    ALLOW_SELECT = False
-    DEFAULT_CSS = "FindingPane { height: 1fr; border-left: vkey $foreground 30%; padding: 0 1; }"
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._detail: FindingDetail | None = None
-
-    def show(self, detail: "FindingDetail | None") -> None:
-        """Show another finding."""
-        self._detail = detail
-        self.refresh()
-
-    def render(self) -> Content:
-        """Return the lines."""
-        if self._detail is None:
-            return Content("")
-        return lines_to_content(pane_lines(self._detail, self.content_size.width), styles_for(self.app))
 
 
 def pane_lines(detail: "FindingDetail", width: int) -> list[Spans]:

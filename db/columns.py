@@ -29,32 +29,8 @@ UNRECORDED_GROUP = "A"
 """The suction group of a box of a rack that names none."""
 _ROWS_AT_ONCE = 1_024
 _GROUP_PART = "group "
-_WORDS: dict[str, type[Word]] = {
-    "strategy": words.Strategy,
-    "form": words.Form,
-    "status": words.Status,
-    "critically_charged": words.YesNo,
-    "low_pressure_control": words.LowPressureControl,
-    "low_pressure_sensor": words.Sensor,
-    "start_delay": words.StartDelay,
-    "placement": words.Placement,
-    "receiver_place": words.Place,
-    "receiver_heater": words.Heater,
-    "receiver_insulated": words.YesNo,
-    "check_valve": words.YesNo,
-    "kind": words.BoxKind,
-    "stored": words.Stored,
-    "td_basis": words.TDBasis,
-    "td_source": words.TDSource,
-    "thermostat_scale": words.ThermostatScale,
-    "regulator": words.Regulator,
-    "defrost_method": words.Defrost,
-    "fans": words.Fans,
-}
-_COMPRESSOR_WORDS: dict[str, type[Word]] = {
-    "kind": words.CompressorKind,
-    "crankcase_heater": words.Heater,
-}
+_WORDS: dict[str, type[Word]] = {**words.WORD_COLUMNS, "kind": words.BoxKind}
+_COMPRESSOR_WORDS: dict[str, type[Word]] = {**words.WORD_COLUMNS, "kind": words.CompressorKind}
 _OF_SITE = {"design_cold_k", "extreme_cold_k", "elevation_m"}
 _OF_SETTINGS = {
     "low_pressure_cut_in_pa_gauge",

@@ -41,7 +41,7 @@ def place_of(where: Where) -> RegisterPlace:
     if isinstance(where, str) and "://" in where:
         try:
             url = make_url(where)
-        except ArgumentError:
+        except (ArgumentError, ValueError):
             raise NotARegisterError(
                 f"{where!r} is no database URL; expected a path, or a URL like postgresql://host/name.",
                 where=where,
@@ -51,5 +51,7 @@ def place_of(where: Where) -> RegisterPlace:
         if not url.database or url.database == ":memory:":
             raise NotARegisterError(f"{where} names no file; a register needs one.", where=where)
         where = url.database
+    if "\x00" in str(where):
+        raise NotARegisterError("A register's name cannot hold a NUL character.", where=None)
     path = Path(where)
     return RegisterPlace(URL.create("sqlite", database=str(path)), path)

@@ -1,6 +1,7 @@
 """Making a register and bringing an older one up to this version; the only module that runs Alembic."""
 
 import os
+import sqlite3
 import tempfile
 from datetime import datetime
 from pathlib import Path
@@ -12,7 +13,7 @@ from db.backup import make_backup
 from db.engine import APPLICATION_ID, connect_register, writer
 from db.place import RegisterPlace, Where, place_of
 from db.revisions import HEAD, REVISIONS, check_revision, read_revision
-from fleet.errors import RegisterError, RegisterReadOnlyError, UsageError
+from fleet.errors import ChangedMeanwhileError, RegisterError, RegisterReadOnlyError, UsageError
 
 if TYPE_CHECKING:
     from alembic.config import Config
@@ -38,11 +39,28 @@ def create(where: Where) -> None:
         with tempfile.TemporaryDirectory(prefix=".new-register-", dir=place.path.parent) as folder:
             made = Path(folder) / "register"
             _create_file(made)
-            os.replace(made, place.path)
-    except OSError as error:
+            publish(made, place.path)
+    except (OSError, sqlite3.OperationalError) as error:  # a folder that may not be written, a full disk
         raise RegisterReadOnlyError(
-            f"{place.name} cannot be made: {error.strerror or error}.", where=place.name
+            f"{place.name} cannot be made: {getattr(error, 'strerror', None) or error}.", where=place.name
         ) from error
+
+
+def publish(finished: Path, path: Path) -> None:
+    """Give a finished register its name, never over one that another program made meanwhile.
+
+    Raises:
+        ChangedMeanwhileError: there is one by now.
+    """
+    try:
+        os.link(finished, path)
+    except FileExistsError:
+        raise ChangedMeanwhileError(
+            f"{path} was made by another program meanwhile; nothing was imported. Import again.",
+            where=str(path),
+        ) from None
+    except OSError:  # a file system without links
+        os.replace(finished, path)
 
 
 def upgrade(where: Where, *, now: datetime, to: str = HEAD) -> Path | None:

@@ -6,7 +6,7 @@ local air, a sealed one the air it was sealed in, an absolute one nothing.
 
 from typing import TYPE_CHECKING, overload
 
-from fleet.errors import OutOfRangeError
+from fleet.errors import OutOfRangeError, QuantityError
 from fleet.units import STANDARD_AIR_PA, Dimension, Quantity
 
 if TYPE_CHECKING:
@@ -75,3 +75,22 @@ def as_read_pa(quantity: Quantity, sensor: str | None, elevation_m: float) -> fl
     if sensor == "absolute":
         return quantity.value_si + air_pressure_pa(elevation_m)
     return quantity.value_si
+
+
+def as_shown_pa(quantity: Quantity, sensor: str | None, elevation_m: float | None) -> float:
+    """Return a typed pressure in Pa as the control shows it; other quantities as they are.
+
+    Raises:
+        QuantityError: the air of the site is needed, and its elevation is not recorded.
+    """
+    if quantity.dimension not in {Dimension.PRESSURE, Dimension.PRESSURE_ABSOLUTE}:
+        return quantity.value_si
+    absolute = quantity.dimension is Dimension.PRESSURE_ABSOLUTE
+    needs_air = sensor not in {"absolute", "sealed"} if absolute else sensor == "absolute"
+    if elevation_m is None and needs_air:
+        raise QuantityError(
+            f"{quantity.text!r} is typed as {'an absolute' if absolute else 'a gauge'} pressure, and what "
+            "the control shows for it depends on the elevation of the site, which is not recorded; expected "
+            "the elevation in sites.csv, or the pressure as the control shows it"
+        )
+    return as_read_pa(quantity, sensor, elevation_m or 0.0)

@@ -20,8 +20,9 @@ _HAIR_K = 1e-6
 def window_findings(fleet: FleetColumns, found: LowPressure) -> list[FindingColumns]:
     """Return findings of `low_pressure_window`, those folded away that another correction settles."""
     settled_in, settled_out = _settled_by_cut_in(found), _settled_by_cut_out(found)
-    shown_differential = _stands(found.differential) & ~settled_in & ~settled_out
     agree = found.differential.verdict != Verdict.CONFLICTING.code
+    settled_in, settled_out = settled_in & agree, settled_out & agree
+    shown_differential = _stands(found.differential) & ~settled_in & ~settled_out
     settles = _also(found.differential, settled_in), _also(found.differential, settled_out & ~settled_in)
     # What lacks an input is named by the finding of rule not_recorded, which one entry settles.
     return [

@@ -10,22 +10,21 @@ from sqlalchemy import select
 from db.columns import fetch_systems
 from db.models import Act, SettingRecord, Site, System
 from db.work import Work
-from fleet.atmosphere import as_read_pa
+from fleet.atmosphere import as_shown_pa
 from fleet.desk.auditing import run_audit
 from fleet.desk.opened import Desk
 from fleet.desk.undoing import before_of
 from fleet.desk.windows import SystemWindows, windows_of
 from fleet.dictionary.settings import SETTING_BY_CODE
 from fleet.dictionary.words import UNRECORDED, Confirmed, Sensor, Stage
-from fleet.errors import ChangedMeanwhileError, InputError, QuantityError, UsageError
+from fleet.errors import ChangedMeanwhileError, InputError, UsageError
 from fleet.targets.columns import Columns, FleetColumns
 from fleet.text import clean
-from fleet.units import Dimension, Quantity
+from fleet.units import Quantity
 
 CONFIRMATIONS: tuple[str, ...] = tuple(word.value for word in Confirmed)
 WHAT = "correct settings"
 LONGEST_TYPED, LONGEST_NOTE = 60, 2000
-_PRESSURES = {Dimension.PRESSURE, Dimension.PRESSURE_ABSOLUTE}
 Key = tuple[str, str]
 """Part and setting."""
 
@@ -123,24 +122,6 @@ def _as_read(fleet: FleetColumns, value: Quantity) -> float:
     sensor = None if code == UNRECORDED else list(Sensor)[code].value
     elevation = float(fleet.systems.elevation_m[0])
     return as_shown_pa(value, sensor, None if np.isnan(elevation) else elevation)
-
-
-def as_shown_pa(value: Quantity, sensor: str | None, elevation_m: float | None) -> float:
-    """Return a typed pressure in Pa as the control shows it; other quantities as they are.
-
-    Raises:
-        QuantityError: the air of the site is needed, and its elevation is not recorded.
-    """
-    if value.dimension not in _PRESSURES:
-        return value.value_si
-    absolute = value.dimension is Dimension.PRESSURE_ABSOLUTE
-    needs_air = sensor not in {"absolute", "sealed"} if absolute else sensor == "absolute"
-    if elevation_m is None and needs_air:
-        raise QuantityError(
-            f"{value.text!r}: what the control shows for it depends on the elevation of the site, which is "
-            "not recorded; expected the pressure as the control shows it."
-        )
-    return as_read_pa(value, sensor, elevation_m or 0.0)
 
 
 def save(

@@ -13,11 +13,11 @@ from sqlalchemy import update
 from db.engine import open_register, writer
 from db.models import Act
 from db.place import Where, place_of
-from db.schema import create
+from db.schema import create, publish
 from fleet.checks.catalogue import CATALOGUE
 from fleet.desk.documents import Document, Json
 from fleet.desk.opened import open_desk
-from fleet.errors import ChangedMeanwhileError, RegisterError, RegisterReadOnlyError
+from fleet.errors import RegisterError, RegisterReadOnlyError
 from fleet.exchange.apply import import_gathered
 from fleet.exchange.gathering import Gathered, read_files, read_row_sets
 from fleet.exchange.outcome import Result
@@ -74,7 +74,7 @@ def _import(
                 _sign(fresh, by, today)
             if dry_run:
                 return result
-            _publish(fresh, path)
+            publish(fresh, path)
     except (OSError, sqlite3.OperationalError) as error:  # a full disk, say
         raise RegisterReadOnlyError(
             f"{path} cannot be made: {getattr(error, 'strerror', None) or error}.", where=str(path)
@@ -103,19 +103,6 @@ def _sign(fresh: Path, by: str, today: date) -> None:
             connection.execute(update(Act).values(by_id=desk.person_id()))
     finally:
         desk.close()
-
-
-def _publish(fresh: Path, path: Path) -> None:
-    """Give a finished register its name, never over one that another program made meanwhile."""
-    try:
-        os.link(fresh, path)
-    except FileExistsError:
-        raise ChangedMeanwhileError(
-            f"{path} was made by another program meanwhile; nothing was imported. Import again.",
-            where=str(path),
-        ) from None
-    except OSError:  # a file system without links
-        os.replace(fresh, path)
 
 
 def _into(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fleet.atmosphere import check_elevation
 from fleet.dictionary import BOXES, COMPRESSORS, SITES, SYSTEMS, Column
 from fleet.dictionary.kinds import Measure, Value
-from fleet.errors import InputError
+from fleet.errors import InputError, UsageError
 from fleet.targets.columns import BoxColumns, CompressorColumns, GroupColumns, SystemColumns
 from fleet.units import Dimension, Quantity
 
@@ -37,6 +37,8 @@ _NO_WINDOW_USES = frozenset(
     {"form", "status", "critically_charged", "crankcase_heater", "installed", "system", "position"}
 )
 """Columns that other parts of the audit read from the same arrays."""
+_ACCEPTED_TOO = frozenset({"design_hot"})
+"""Columns that no window of the low-pressure control uses, and that describe a system all the same."""
 _USED = {
     *SystemColumns.__slots__,
     *BoxColumns.__slots__,
@@ -51,7 +53,8 @@ def _options() -> tuple[TargetOption, ...]:
         for column in file.all_columns:
             of_compressor = file is COMPRESSORS and column.name == "kind"
             name = "compressor" if of_compressor else column.name
-            if column.attribute not in _USED or name in _NO_WINDOW_USES or name in found:
+            wanted = column.attribute in _USED or name in _ACCEPTED_TOO
+            if not wanted or name in _NO_WINDOW_USES or name in found:
                 continue
             flags = ["--" + name.replace("_", "-")]
             if name in _ALIASES:
@@ -78,6 +81,9 @@ def read_cells(typed: Mapping[str, str | None]) -> dict[str, Value]:
     elevation = cells["elevation"]
     assert isinstance(elevation, Quantity)
     check_elevation(elevation.value_si)
+    low, high = cells.get("td_low"), cells.get("td_high")
+    if isinstance(low, Quantity) and isinstance(high, Quantity) and low.value_si > high.value_si:
+        raise UsageError(f"--td-low {low.text} is above --td-high {high.text}.", where="--td-low")
     return cells
 
 

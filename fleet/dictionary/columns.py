@@ -19,6 +19,9 @@ from fleet.dictionary.kinds import (
 from fleet.dictionary.words import Word
 from fleet.units import Dimension
 
+BOX_RANGE = (173.15, 393.15, "from −100 °C to 120 °C (−148 °F to 248 °F)")
+"""The temperatures that a place on Earth or a box can have, in K and in words."""
+
 
 @dataclass(frozen=True, slots=True)
 class Column:
@@ -106,7 +109,7 @@ def difference(name: str, example: str = "") -> Column:
 
 def temperature(name: str, example: str = "") -> Column:
     """Return a column of a temperature that a place on Earth or a box can have."""
-    kind = Measure((Dimension.TEMPERATURE,), 173.15, 393.15, "from −100 °C to 120 °C (−148 °F to 248 °F)")
+    kind = Measure((Dimension.TEMPERATURE,), *BOX_RANGE)
     return Column(name, kind, False, example)
 
 

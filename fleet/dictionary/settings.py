@@ -6,7 +6,7 @@ What each should be is computed in `fleet.targets`; here is only what is recorde
 from dataclasses import dataclass
 from enum import StrEnum
 
-from fleet.dictionary.columns import Column, FileKind, choice, day, person, tag, text
+from fleet.dictionary.columns import BOX_RANGE, Column, FileKind, choice, day, person, tag, text
 from fleet.dictionary.kinds import Choice, Kind, Measure, Number
 from fleet.dictionary.words import Confirmed, Stage
 from fleet.units import Dimension
@@ -38,6 +38,10 @@ class SettingKind:
         """What a cell of this setting holds."""
         if not self.dimensions:
             return Number(0, 100, unit=self.count_unit)
+        if self.dimensions == (Dimension.TEMPERATURE,):
+            return Measure(self.dimensions, *BOX_RANGE)
+        if self.dimensions == (Dimension.TEMPERATURE_DIFFERENCE,):
+            return Measure(self.dimensions, 0.0, 50.0, "from 0 to 50 K (90 °F)")
         return Measure(self.dimensions)
 
     @property

@@ -303,3 +303,28 @@ CAUSES = (
 """Why a compressor failed."""
 REASONS_OUT = (*CAUSES, "sound", "upgrade", "removed", "unknown")
 """Why a compressor was taken out: a cause, or none of them."""
+
+WORD_COLUMNS: dict[str, type[Word]] = {
+    "strategy": Strategy,
+    "form": Form,
+    "status": Status,
+    "critically_charged": YesNo,
+    "low_pressure_control": LowPressureControl,
+    "low_pressure_sensor": Sensor,
+    "start_delay": StartDelay,
+    "placement": Placement,
+    "receiver_place": Place,
+    "receiver_heater": Heater,
+    "receiver_insulated": YesNo,
+    "check_valve": YesNo,
+    "stored": Stored,
+    "td_basis": TDBasis,
+    "td_source": TDSource,
+    "thermostat_scale": ThermostatScale,
+    "regulator": Regulator,
+    "defrost_method": Defrost,
+    "fans": Fans,
+    "crankcase_heater": Heater,
+}
+"""The columns that hold words and go into windows; `kind` is not among them: it is a box's or a
+compressor's, `BoxKind` or `CompressorKind`."""

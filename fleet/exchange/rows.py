@@ -18,7 +18,7 @@ from fleet.exchange.directory import Directory
 from fleet.exchange.impossible import contradictions
 from fleet.exchange.outcome import Difference, Update
 from fleet.exchange.parts import check_part
-from fleet.exchange.pressures import as_shown_pa
+from fleet.exchange.pressures import setting_pa
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import Existing, RegisterState, RegisterTable
@@ -101,7 +101,7 @@ class RowComparison:
 
     def _as_shown_pa(self, number: int, column: Column, quantity: Quantity, key: Key) -> float:
         try:
-            return as_shown_pa(column.name, quantity, key[:3], self.directory)
+            return setting_pa(column.name, quantity, key[:3], self.directory)
         except InputError as error:
             self.problems.add_error(self.table.file, number, column.name, quantity.text, error)
             return quantity.value_si

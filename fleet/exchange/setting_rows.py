@@ -15,7 +15,7 @@ from fleet.exchange.directory import Directory
 from fleet.exchange.history import SETTING_COMPARED, Candidate, HistoryComparison
 from fleet.exchange.outcome import Difference
 from fleet.exchange.parts import check_setting_part, group_of_column
-from fleet.exchange.pressures import as_shown_pa
+from fleet.exchange.pressures import setting_pa
 from fleet.exchange.problems import Problems
 from fleet.exchange.reading import Row, Table
 from fleet.exchange.state import RegisterTable
@@ -110,7 +110,7 @@ class SettingsComparison:
         if value.dimension is None:
             return value
         quantity = Quantity(value.value_si, value.dimension, value.text)
-        shown = as_shown_pa(code, quantity, system, self._directory)
+        shown = setting_pa(code, quantity, system, self._directory)
         return TypedSetting(shown, value.dimension, value.text)
 
     def _check_person(self, table: Table, row: int, person: Cell) -> None:

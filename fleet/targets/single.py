@@ -5,28 +5,7 @@ from collections.abc import Mapping
 from fleet.atmosphere import as_read_pa
 from fleet.dictionary.kinds import Value
 from fleet.dictionary.settings import SETTING_BY_CODE
-from fleet.dictionary.words import (
-    BoxKind,
-    CompressorKind,
-    Defrost,
-    Fans,
-    Form,
-    Heater,
-    LowPressureControl,
-    Place,
-    Placement,
-    Regulator,
-    Sensor,
-    StartDelay,
-    Status,
-    Stored,
-    Strategy,
-    TDBasis,
-    TDSource,
-    ThermostatScale,
-    Word,
-    YesNo,
-)
+from fleet.dictionary.words import WORD_COLUMNS, BoxKind, CompressorKind, Strategy
 from fleet.properties import refrigerant_index
 from fleet.targets.columns import (
     BoxColumns,
@@ -37,31 +16,6 @@ from fleet.targets.columns import (
     empty_columns,
 )
 from fleet.units import Dimension, Quantity
-
-WORDS: dict[str, type[Word]] = {
-    "strategy": Strategy,
-    "form": Form,
-    "status": Status,
-    "critically_charged": YesNo,
-    "low_pressure_control": LowPressureControl,
-    "low_pressure_sensor": Sensor,
-    "start_delay": StartDelay,
-    "placement": Placement,
-    "receiver_place": Place,
-    "receiver_heater": Heater,
-    "receiver_insulated": YesNo,
-    "check_valve": YesNo,
-    "stored": Stored,
-    "td_basis": TDBasis,
-    "td_source": TDSource,
-    "thermostat_scale": ThermostatScale,
-    "regulator": Regulator,
-    "defrost_method": Defrost,
-    "fans": Fans,
-    "crankcase_heater": Heater,
-}
-"""The columns that hold words; `kind` is a box's or a compressor's."""
-
 
 COMPRESSOR_KIND = "compressor"
 """The cell of the compressor's kind; `kind` is the box's."""
@@ -103,8 +57,8 @@ def _fill(columns: object, cells: Mapping[str, Value]) -> None:
         if not len(array):
             continue
         for name, value in cells.items():
-            if attribute == name and name in WORDS:
-                array[0] = WORDS[name](_word(value)).code
+            if attribute == name and name in WORD_COLUMNS:
+                array[0] = WORD_COLUMNS[name](_word(value)).code
             elif isinstance(value, Quantity) and attribute == _attribute(name, value):
                 array[0] = _si(name, value, cells)
 

@@ -34,6 +34,7 @@ from fleet.tui.listing import ListingScreen, list_keys
 from fleet.tui.messages import RegisterChanged
 from fleet.tui.sheet import saved_words
 from fleet.tui.signs import counts_line
+from fleet.tui.windowed_list import WindowedList
 from fleet.units import UnitSystem
 
 if TYPE_CHECKING:
@@ -112,6 +113,7 @@ class AuditScreen(ListingScreen):
         super().__init__(desk)
         self._opened_at = desk.now()
         self._holds_nothing = is_empty(desk)
+        self._counts_wanted = self._audit_wanted = True
 
     def help_page(self) -> str:
         """Return the page of the handbook."""
@@ -166,15 +168,20 @@ class AuditScreen(ListingScreen):
         """Return what is said where there is no finding."""
         return EMPTY_REGISTER if self._holds_nothing else EMPTY
 
-    def on_mount(self) -> None:
-        """Show the list, and audit what changed since the last time."""
-        super().on_mount()
-        self._audit()
-
     def show_anew(self, cursor: int = 0) -> None:
-        """Show what filters, search and order ask for, with its counts."""
+        """Show what filters, search and order ask for; its counts come when its rows are there."""
         super().show_anew(cursor)
-        self._count()
+        self._counts_wanted = True
+
+    @on(WindowedList.Positioned)
+    def count_and_audit(self, message: WindowedList.Positioned) -> None:
+        """Count once the first rows stand; after the very first, audit what changed since the last time."""
+        if self._counts_wanted:
+            self._counts_wanted = False
+            self._count()
+        if self._audit_wanted:
+            self._audit_wanted = False
+            self._audit()
 
     def show_customer(self, customer_id: int) -> None:
         """Narrow the list to one customer, whatever it was narrowed to before."""
@@ -305,4 +312,3 @@ class AuditScreen(ListingScreen):
 
 def _rules() -> list[Choice]:
     return [Choice(code, label) for code, label in rule_choices()]
-

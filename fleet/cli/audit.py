@@ -10,7 +10,8 @@ from fleet.cli.cautions import print_cautions
 from fleet.cli.tables import print_table
 from fleet.desk.auditing import AuditOutcome, run_audit
 from fleet.desk.choosing import narrowed_to, severities
-from fleet.desk.findings import FindingFilter, all_findings, audit_document, finding_view
+from fleet.desk.findings import FindingFilter, all_findings, finding_view
+from fleet.desk.findings_document import audit_document
 from fleet.desk.opened import Desk, open_desk
 from fleet.desk.sentences import sentences
 from fleet.units import UnitSystem

@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 from sqlalchemy.engine.interfaces import DBAPICursor
 
 from db.decode import Reader, reader_of, text_reader, whole_reader
-from db.driver import id_list
+from db.driver import id_list, row_blocks
 from fleet.checks.overdue import HORIZON_DAYS
 from fleet.dictionary import words
 from fleet.dictionary.words import UNRECORDED, Word
@@ -161,7 +161,7 @@ def read_columns(
     """Return columns by name, made from a few thousand rows at a time while these are in the cache."""
     pieces: dict[str, list[Any]] = {name: [] for name in readers}
     cursor = _cursor(connection, sql, which)
-    while rows := cursor.fetchmany(_ROWS_AT_ONCE):
+    for rows in row_blocks(connection, cursor, _ROWS_AT_ONCE):
         for (name, reader), values in zip(readers.items(), zip(*rows, strict=True), strict=True):
             pieces[name].append(reader.read(values))
     cursor.close()

@@ -1,11 +1,16 @@
 """Small helpers for text that goes to the driver as it is."""
 
+import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from itertools import islice
-from typing import TypeVar
+from pathlib import Path
+from typing import Any, TypeVar
 
 from sqlalchemy import Connection
+
+from db.failures import register_failure
+from db.place import RegisterPlace
 
 Item = TypeVar("Item")
 EPOCH_ORDINAL = date(1970, 1, 1).toordinal()
@@ -47,3 +52,23 @@ def batches(items: Iterable[Item], size: int) -> Iterator[list[Item]]:
     stream = iter(items)
     while gathered := list(islice(stream, size)):
         yield gathered
+
+
+def row_blocks(connection: Connection, cursor: Any, size: int) -> Iterator[list[tuple[Any, ...]]]:
+    """Yield the rows of the driver's own cursor in blocks; what fails is said as everywhere else.
+
+    Raises:
+        RegisterError: the register cannot be read, as far as its driver can tell.
+    """
+    while True:
+        try:
+            rows = cursor.fetchmany(size)
+        except sqlite3.DatabaseError as error:
+            url = connection.engine.url
+            failure = register_failure(error, RegisterPlace(url, Path(url.database or "")))
+            if failure is None:
+                raise
+            raise failure from error
+        if not rows:
+            return
+        yield rows

@@ -11,6 +11,8 @@ from typing import Any
 
 from sqlalchemy import Connection, text
 
+from db.driver import row_blocks
+
 Key = tuple[Any, ...]
 """Where a row stands: the values of the expressions that the list is ordered by."""
 
@@ -83,7 +85,7 @@ def keys_of(connection: Connection, listing: Listing) -> Iterator[Key]:
     result = connection.execute(text(statement), dict(listing.values))
     cursor = result.cursor
     assert cursor is not None
-    while rows := cursor.fetchmany(_KEYS_AT_ONCE):
+    for rows in row_blocks(connection, cursor, _KEYS_AT_ONCE):
         yield from rows
     result.close()
 

@@ -163,8 +163,12 @@ class CheckDefinition(Versioned, Base):
     what: Mapped[Prose]
     who: Mapped[Words]
     months: Mapped[int | None] = mapped_column(Integer)
+    months_self_contained: Mapped[int | None] = mapped_column(Integer)
+    months_display_case: Mapped[int | None] = mapped_column(Integer)
+    months_freezer: Mapped[int | None] = mapped_column(Integer)
     season: Mapped[Prose]
     minutes: Mapped[int | None] = mapped_column(Integer)
+    minutes_self_contained: Mapped[int | None] = mapped_column(Integer)
     skills: Mapped[Codes]
     applies: Mapped[Prose]
     tolerance_days: Mapped[int | None] = mapped_column(Integer)

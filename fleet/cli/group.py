@@ -24,6 +24,7 @@ PARTS: dict[str, tuple[str, str]] = {
     "targets": ("fleet.cli.targets", "What the settings of one system should be, and why."),
     "audit": ("fleet.cli.audit", "Findings of a register: what lies outside, and what is overdue."),
     "checks": ("fleet.cli.checks", "Preventive checks that fall due between two days."),
+    "catalogue": ("fleet.cli.catalogue", "The preventive checks of a register, and changing them."),
     "import": ("fleet.cli.imports", "Read CSV files into a register, all or nothing."),
     "template": ("fleet.cli.template", "Write every CSV file empty, with one example row."),
     "check-register": ("fleet.cli.check_register", "Integrity, schema and backups of a register."),

@@ -11,8 +11,8 @@ from db.finding_rows import store_findings
 from db.findings import rewriting
 from db.history import fetch_history
 from fleet.audit.run import audit
-from fleet.checks.catalogue import CATALOGUE
 from fleet.checks.overdue import HORIZON_DAYS
+from fleet.desk.catalogue import catalogue_of
 from fleet.desk.opened import Desk
 from fleet.errors import RegisterReadOnlyError
 
@@ -86,6 +86,7 @@ class _Run:
 
 def _audit_block(connection: Connection, block: tuple[int, ...], today_day: int) -> None:
     fleet = fetch_systems(connection, block)
-    findings = audit(fleet, fetch_history(connection, fleet, CATALOGUE), today_day)
+    catalogue = catalogue_of(connection)
+    findings = audit(fleet, fetch_history(connection, fleet, catalogue), today_day, catalogue=catalogue)
     through = today_day + HORIZON_DAYS
     store_findings(connection, block, fleet, findings, today_day=today_day, through_day=through)

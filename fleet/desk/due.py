@@ -10,8 +10,9 @@ from sqlalchemy import Connection
 from db.columns import BLOCK_SYSTEMS, fetch_fleet
 from db.driver import day_number, day_of
 from db.history import fetch_history
-from fleet.checks.catalogue import CATALOGUE, CheckKind
+from fleet.checks.catalogue import CheckKind
 from fleet.checks.due import DueBasis, DueLines, due_lines
+from fleet.desk.catalogue import catalogue_of
 from fleet.desk.documents import Document, Json
 from fleet.desk.opened import Desk
 from fleet.errors import UsageError
@@ -80,7 +81,8 @@ def _due_in_block(
     connection: Connection, low: int, high: int, today_day: int, end_day: int
 ) -> Iterator[DueCheck]:
     fleet = fetch_fleet(connection, low, high)
-    lines = due_lines(fleet, fetch_history(connection, fleet, CATALOGUE).checks, CATALOGUE)
+    catalogue = catalogue_of(connection)
+    lines = due_lines(fleet, fetch_history(connection, fleet, catalogue).checks, catalogue)
     rows = np.flatnonzero(lines.due_day <= end_day).tolist()
     if not rows:
         return
@@ -88,11 +90,18 @@ def _due_in_block(
     tags = ("", *fleet.box_tags)
     for row in rows:
         system_id = int(fleet.systems.system_id[lines.system[row]])
-        yield _due_check(lines, row, system_id, places[system_id], tags[int(lines.part[row]) + 1], today_day)
+        part, kind = tags[int(lines.part[row]) + 1], catalogue[int(lines.check[row])]
+        yield _due_check(lines, row, system_id, places[system_id], part, kind, today_day)
 
 
 def _due_check(
-    lines: DueLines, row: int, system_id: int, place: Sequence[str | None], part: str, today_day: int
+    lines: DueLines,
+    row: int,
+    system_id: int,
+    place: Sequence[str | None],
+    part: str,
+    kind: CheckKind,
+    today_day: int,
 ) -> DueCheck:
     due_by, last = int(lines.due_by_day[row]), lines.last_done_day[row]
     customer, site, system, customer_name, site_name = place
@@ -104,7 +113,7 @@ def _due_check(
         customer_name=customer_name or customer or "",
         site_name=site_name or site or "",
         part=part,
-        check=CATALOGUE[int(lines.check[row])],
+        check=kind,
         due_from=day_of(int(lines.due_day[row])),
         due_by=day_of(due_by),
         overdue_days=max(0, today_day - due_by),

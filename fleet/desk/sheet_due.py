@@ -1,6 +1,6 @@
 """When each preventive check of one system falls due next."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,8 +10,9 @@ from sqlalchemy import Connection
 from db.columns import fetch_systems
 from db.driver import day_of
 from db.history import fetch_history
-from fleet.checks.catalogue import CATALOGUE
+from fleet.checks.catalogue import CheckKind
 from fleet.checks.due import DueBasis, DueLines, due_lines
+from fleet.desk.catalogue import catalogue_of
 from fleet.desk.derivation import Derivation, plain_derivation
 from fleet.desk.opened import Desk
 from fleet.desk.sentences import day_words
@@ -36,14 +37,19 @@ def due_of(desk: Desk, connection: Connection, system_id: int) -> tuple[DueRow, 
     fleet = fetch_systems(connection, [system_id])
     if not len(fleet):
         return ()
-    lines = due_lines(fleet, fetch_history(connection, fleet, CATALOGUE).checks, CATALOGUE)
+    catalogue = catalogue_of(connection)
+    lines = due_lines(fleet, fetch_history(connection, fleet, catalogue).checks, catalogue)
     tags = ("", *fleet.box_tags)
-    return tuple(sorted(_rows(desk, lines, tags), key=lambda row: (row.due_by, row.check, row.part)))
+    return tuple(
+        sorted(_rows(desk, lines, tags, catalogue), key=lambda row: (row.due_by, row.check, row.part))
+    )
 
 
-def _rows(desk: Desk, lines: DueLines, tags: tuple[str, ...]) -> Iterator[DueRow]:
+def _rows(
+    desk: Desk, lines: DueLines, tags: tuple[str, ...], catalogue: Sequence[CheckKind]
+) -> Iterator[DueRow]:
     for row in np.flatnonzero(~np.isnan(lines.due_by_day)).tolist():
-        kind = CATALOGUE[int(lines.check[row])]
+        kind = catalogue[int(lines.check[row])]
         due_from, due_by = day_of(int(lines.due_day[row])), day_of(int(lines.due_by_day[row]))
         late = max(0, (desk.today - due_by).days)
         done = lines.last_done_day[row]

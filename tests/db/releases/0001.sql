@@ -79,15 +79,19 @@ CREATE TABLE check_definitions (
 	what TEXT, 
 	who VARCHAR(40), 
 	months INTEGER, 
+	months_self_contained INTEGER, 
+	months_display_case INTEGER, 
+	months_freezer INTEGER, 
 	season TEXT, 
 	minutes INTEGER, 
+	minutes_self_contained INTEGER, 
 	skills TEXT, 
 	applies TEXT, 
 	tolerance_days INTEGER, 
 	version INTEGER DEFAULT '1' NOT NULL, 
 	CONSTRAINT pk_check_definitions PRIMARY KEY (code)
 );
-INSERT INTO "check_definitions" VALUES('rack',NULL,NULL,1,NULL,NULL,'rack',NULL,NULL,1);
+INSERT INTO "check_definitions" VALUES('rack',NULL,NULL,1,NULL,NULL,NULL,NULL,NULL,NULL,'rack',NULL,NULL,1);
 CREATE TABLE check_records (
 	id INTEGER NOT NULL, 
 	system_id INTEGER NOT NULL, 

@@ -5,13 +5,14 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
 from fleet.tui.footer import FrameFooter
 from fleet.tui.headings import section_title
+from fleet.tui.scrolling import KeyScroll
 from fleet.tui.sheet_rows import cells, wrapped
 from fleet.tui.themes import Spans, Token, lines_to_content, styles_for
 
@@ -38,10 +39,6 @@ def derivation_lines(derivation: "Derivation", width: int) -> Iterator[Spans]:
                 continue
             lead = cells(label if place == 0 else "", LABEL_CELLS)
             yield [(lead, Token.HEAD if bound else Token.DIM), (line, token)]
-
-
-def _scroll(key: str, action: str, tooltip: str) -> Binding:
-    return Binding(key, action, key, show=False, id=f"explain.{key}", tooltip=tooltip)
 
 
 class _Lines(Widget):
@@ -75,24 +72,13 @@ class _Head(Widget):
         return lines_to_content([section_title(self._title, "", self.size.width)], styles_for(self.app))
 
 
-class _Scroll(VerticalScroll):
-    BINDINGS: ClassVar[list[BindingType]] = [
-        _scroll("up", "scroll_up", "Scroll up"),
-        _scroll("down", "scroll_down", "Scroll down"),
-        _scroll("pageup", "page_up", "Scroll a page up"),
-        _scroll("pagedown", "page_down", "Scroll a page down"),
-        _scroll("home", "scroll_home", "Scroll to the top"),
-        _scroll("end", "scroll_end", "Scroll to the end"),
-    ]
-
-
 class ExplainScreen(ModalScreen[None]):
     """The derivation of one number or finding."""
 
     DEFAULT_CSS = """
     ExplainScreen { align: center middle; background: $background; }
     ExplainScreen > #explain { width: 100%; max-width: 96; height: 1fr; padding: 1 1 0 1; }
-    ExplainScreen _Scroll { height: 1fr; background: $background; scrollbar-size-vertical: 1; }
+    ExplainScreen KeyScroll { height: 1fr; background: $background; scrollbar-size-vertical: 1; }
     ExplainScreen > FrameFooter { dock: bottom; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -107,6 +93,6 @@ class ExplainScreen(ModalScreen[None]):
         """Yield title, lines and keys."""
         with Vertical(id="explain"):
             yield _Head(self.derivation.title)
-            with _Scroll():
+            with KeyScroll():
                 yield _Lines(self.derivation)
         yield FrameFooter()

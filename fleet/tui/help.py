@@ -5,13 +5,13 @@ from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 
 from fleet.text import cell_width, clean
 from fleet.tui.headings import section_title
+from fleet.tui.scrolling import KeyScroll
 from fleet.tui.themes import Spans, Token, lines_to_content, styles_for
 
 _NAMES = {
@@ -151,31 +151,14 @@ class _Page(Widget):
         return lines_to_content(self._lines(max(1, self.size.width)), styles_for(self.app))
 
 
-def _scroll(key: str, action: str, tooltip: str) -> Binding:
-    return Binding(key, action, key, show=False, id=f"help.{key}", tooltip=tooltip)
-
-
-class _HelpScroll(VerticalScroll):
-    """Scrolls by keys; its bindings get ids and words of their own."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        _scroll("up", "scroll_up", "Scroll up"),
-        _scroll("down", "scroll_down", "Scroll down"),
-        _scroll("pageup", "page_up", "Scroll a page up"),
-        _scroll("pagedown", "page_down", "Scroll a page down"),
-        _scroll("home", "scroll_home", "Scroll to the top"),
-        _scroll("end", "scroll_end", "Scroll to the end"),
-    ]
-
-
 class HelpScreen(ModalScreen[None]):
     """The page and the keys of the screen underneath; Escape, F1 or ? close it."""
 
     DEFAULT_CSS = """
     HelpScreen { align: center middle; background: $background; }
-    HelpScreen > #help-head, HelpScreen > _HelpScroll { width: 100%; max-width: 96; background: $background; }
+    HelpScreen > #help-head, HelpScreen > KeyScroll { width: 100%; max-width: 96; background: $background; }
     HelpScreen > #help-head { height: 1; padding: 0 1; }
-    HelpScreen > _HelpScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
+    HelpScreen > KeyScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,f1,question_mark", "dismiss", "close", show=False, id="help.close", tooltip="Close"),
@@ -189,7 +172,7 @@ class HelpScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Yield head and page."""
         yield _HelpHead(id="help-head")
-        with _HelpScroll():
+        with KeyScroll():
             yield _Page(self._page, self._keys)
 
 

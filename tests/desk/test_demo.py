@@ -5,9 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from fleet.audit.rules import RULE_CODES
 from fleet.desk.demo import make_demo
 from fleet.desk.findings import FindingFilter, all_findings
 from fleet.desk.opened import Desk, open_desk
+from fleet.targets.table import TARGETS
 from seeds_demo.faults import PLANTED
 
 pytestmark = pytest.mark.independent  # the planted list is written by hand, not by the audit
@@ -43,6 +45,12 @@ def test_the_demo_looks_the_same_whenever_it_is_made(today: date, tmp_path: Path
     desk = open_desk(path, today=today)
     assert found_in(desk) == planted()
     desk.close()
+
+
+def test_every_rule_and_every_judged_setting_has_a_planted_fault() -> None:
+    judged = {target.code for target in TARGETS if target.constraints}
+    assert judged <= {one.setting for one in PLANTED if one.rule == "low_pressure_window"}
+    assert set(RULE_CODES) == {one.rule for one in PLANTED}
 
 
 def test_the_demo_is_made_once(demo: Desk) -> None:

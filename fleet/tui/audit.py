@@ -52,6 +52,7 @@ EMPTY_REGISTER = (
     "Bring files in:   coldround template DIR, then coldround import REGISTER DIR",
     "Or look around:   coldround demo",
 )
+AUDITING = ("The register is being audited.", "Findings stand here when that is done.")
 EMPTY = ("No open finding matches these filters.", "Backspace takes all filters away, f changes one.")
 
 
@@ -114,6 +115,7 @@ class AuditScreen(ListingScreen):
         self._opened_at = desk.now()
         self._holds_nothing = is_empty(desk)
         self._counts_wanted = self._audit_wanted = True
+        self._is_auditing = False
 
     def help_page(self) -> str:
         """Return the page of the handbook."""
@@ -166,7 +168,9 @@ class AuditScreen(ListingScreen):
 
     def empty_sentences(self) -> Sequence[str]:
         """Return what is said where there is no finding."""
-        return EMPTY_REGISTER if self._holds_nothing else EMPTY
+        if self._holds_nothing:
+            return EMPTY_REGISTER
+        return AUDITING if self._is_auditing else EMPTY
 
     def show_anew(self, cursor: int = 0) -> None:
         """Show what filters, search and order ask for; its counts come when its rows are there."""
@@ -181,6 +185,8 @@ class AuditScreen(ListingScreen):
             self._count()
         if self._audit_wanted:
             self._audit_wanted = False
+            self._is_auditing = True
+            self.list.set_empty(*self.empty_sentences())
             self._audit()
 
     def show_customer(self, customer_id: int) -> None:
@@ -242,8 +248,7 @@ class AuditScreen(ListingScreen):
         except ColdroundError as error:
             self.post_message(self.Ended(error))
             return
-        if outcome.systems:
-            self.post_message(self.Audited(outcome.systems, outcome.systems, finished=True))
+        self.post_message(self.Audited(outcome.systems, outcome.systems, finished=True))
 
     @on(Audited)
     def show_audit(self, message: Audited) -> None:
@@ -251,13 +256,17 @@ class AuditScreen(ListingScreen):
         if not message.finished:
             self.messages.working(f"Auditing {message.total:,} systems", message.done, message.total)
             return
-        self.messages.clear()
-        self.refresh_register()
+        self._is_auditing = False
+        self.list.set_empty(*self.empty_sentences())
+        if message.total:
+            self.messages.clear()
+            self.refresh_register()
 
     @on(FrameScreen.WorkStopped)
     def stop_audit(self) -> None:
         """Stop the audit; what is done stays."""
         self.workers.cancel_group(self, "audit")
+        self._is_auditing = False
         self.messages.clear()
         self.refresh_register()
 
@@ -304,6 +313,7 @@ class AuditScreen(ListingScreen):
     def show_ended(self, message: Ended) -> None:
         """Say what was undone, or why it was not."""
         if message.error is not None:
+            self._is_auditing = False
             self.messages.failed("Not done.", message.error.message)
             return
         self.app.post_message(RegisterChanged())

@@ -152,7 +152,9 @@ def save(
         InputError: a text is no value of its setting; nothing is saved.
         UnknownNameError: nobody of that name.
         ChangedMeanwhileError: somebody else was faster; nothing is overwritten.
+        RegisterMissingError: the file is not where it was opened any more.
     """
+    desk.require_file()
     _check_circumstances(desk, by, on, confirmed, note)
     person = desk.person_id(by or None)
     wanted = [
@@ -246,7 +248,9 @@ def undo(desk: Desk, act_id: int) -> Saved:
     Raises:
         UsageError: the act is no correction of settings, was undone already, or one of its settings was
             corrected again since.
+        RegisterMissingError: the file is not where it was opened any more.
     """
+    desk.require_file()
     person, what = desk.person_id(), f"undo: {WHAT}"
     with Work(desk.engine, by=person, what=what, today=desk.today, now=desk.now(), undoes=act_id) as work:
         if work.session.scalar(select(Act.id).where(Act.undoes_id == act_id)):

@@ -279,7 +279,8 @@ def verdict_of(desk: Desk, shown: Form, seen: FormLook, key: Key) -> FieldVerdic
         return FieldVerdict(0, "", True, _distance(desk, seen, window) + settles + _opens(shown, seen, key))
     if not window.severity:
         return FieldVerdict(0, "", False, row.reason or f"{window.verdict.words.capitalize()}.")
-    return FieldVerdict(row.severity, row.severity_words, False, _distance(desk, seen, window))
+    text = _distance(desk, seen, window) + _opens(shown, seen, key)
+    return FieldVerdict(row.severity, row.severity_words, False, text)
 
 
 def _opens(shown: Form, seen: FormLook, key: Key) -> str:

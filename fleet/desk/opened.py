@@ -29,6 +29,33 @@ class Desk:
     by: str | None = None
     """The tag of the person at the desk, chosen once and kept until changed."""
     now: Callable[[], datetime] = field(default=datetime.now)
+    _file: tuple[int, int] | None = field(init=False, default=None, repr=False)
+
+    def __post_init__(self) -> None:
+        """Remember which file was opened."""
+        self._file = self._file_now()
+
+    def _file_now(self) -> tuple[int, int] | None:
+        path = place_of(self.where).path
+        try:
+            found = None if path is None else path.stat()
+        except OSError:
+            return None
+        return None if found is None else (found.st_dev, found.st_ino)
+
+    def require_file(self) -> None:
+        """Refuse to write into a file that has another name, or none, since it was opened: it would be lost.
+
+        Raises:
+            RegisterMissingError: the file was deleted, moved, or another one was put in its place.
+        """
+        if self._file_now() != self._file:
+            name = place_of(self.where).name
+            raise RegisterMissingError(
+                f"{name} was deleted, moved or replaced while it was open. Nothing was changed; "
+                "put it back, or open the register again.",
+                where=name,
+            )
 
     @property
     def today_day(self) -> int:

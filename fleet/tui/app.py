@@ -52,10 +52,12 @@ class ColdroundApp(FrameApp):
                 screen.show_customer(message.customer_id)
 
     def get_system_commands(self, screen: Screen[Any]) -> "Any":
-        """Offer the places in the palette beside the toolkit's own commands."""
-        yield from super().get_system_commands(screen)
+        """Offer the places, the themes and the way out in the palette."""
         for number, place in enumerate(PLACES, 1):
             yield SystemCommand(PLACE_WORDS[place], f"Key {number}", self._goer(place))
+        yield SystemCommand("Help: what is shown, and the keys", "Key F1", self.action_help)
+        yield SystemCommand("Theme", "Other colours", self.action_change_theme)
+        yield SystemCommand("Quit", "Key Ctrl+Q", self.action_quit)
 
     def _goer(self, place: str) -> Callable[[], None]:
         def go() -> None:

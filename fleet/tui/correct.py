@@ -417,7 +417,7 @@ class CorrectScreen(FrameScreen):
         """Give back what was saved, or say why nothing was."""
         self._saving = False
         if message.error is not None:
-            if message.error.kind == "unknown-name":
+            if message.error.kind == "unknown-name" or not self._person():
                 self.query_one("#correct-by", Input).focus()
             self.messages.failed("Not saved.", message.error.message)
             return

@@ -30,7 +30,10 @@ def _recorded(view: "FindingView", width: int) -> Spans:
         return [(" " * (width - cell_width(view.unit)) + view.unit, Token.DIM)]
     whole, point, decimals = view.figure.partition(".")
     number = whole.rjust(WHOLE_CELLS) + (point + decimals if point else "  ")
-    return [(number, Token.TEXT), (f" {view.unit}", Token.DIM)]
+    unit = view.unit
+    if cell_width(f"{number} {unit}") > width:
+        unit = unit.removesuffix("(g)")  # a pressure is gauge unless it says absolute
+    return [(number, Token.TEXT), (f" {unit}", Token.DIM)]
 
 
 def _bar(view: "FindingView", width: int) -> Spans:

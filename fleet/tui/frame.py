@@ -17,6 +17,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 
 from fleet.text import cell_width, clean, cut
+from fleet.tui.asking import AskScreen
 from fleet.tui.footer import FrameFooter
 from fleet.tui.guard import CrashGuard
 from fleet.tui.help import HelpScreen, active_keys, key_name
@@ -63,7 +64,9 @@ def place_rows(current: str, facts: FrameFacts, width: int) -> tuple[Spans, Span
     date = clean(facts.date)
     name = cut(clean(facts.register), max(0, width - end - cell_width(date) - 6))
     right = f"{name}  {date}" if name else date
-    row.append((" " * max(0, width - end - cell_width(right) - 1) + right, Token.DIM))
+    free = width - end - cell_width(right) - 1
+    if free > 0:
+        row.append((" " * free + right, Token.DIM))
     rule = [("─" * heavy[0], Token.FAINT), ("━" * heavy[1], Token.HERE)]
     return row, [*rule, ("─" * max(0, width - sum(heavy)), Token.FAINT)]
 
@@ -72,7 +75,12 @@ class Places(Widget):
     """The first two rows. A click on a place is the same as its digit."""
 
     ALLOW_SELECT = False
-    DEFAULT_CSS = "Places { dock: top; height: 2; width: 1fr; background: $background; }"
+    DEFAULT_CSS = """
+    Places {
+        dock: top; height: 2; width: 1fr; background: $background;
+        text-wrap: nowrap; text-overflow: ellipsis;
+    }
+    """
 
     def __init__(self, current: str) -> None:
         super().__init__()
@@ -198,6 +206,7 @@ class FrameScreen(Screen[Any]):
     DEFAULT_CSS = """
     FrameScreen { background: $background; color: $foreground; layout: vertical; }
     FrameScreen ScrollableContainer { scrollbar-size: 1 1; }
+    FrameScreen Input, FrameScreen FrameFooter { scrollbar-size: 0 0; }
     FrameScreen Input.-textual-compact {
         background: $panel; color: $foreground;
         &:focus { background: $primary 35%; }
@@ -244,6 +253,11 @@ class FrameScreen(Screen[Any]):
     def help_page(self) -> str:
         """Return the page of the handbook that belongs to this screen."""
         return self.HELP_PAGE
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether something was typed that would be lost."""
+        return False
 
     def action_back(self) -> None:
         """Stop what is working, else go one step back."""
@@ -314,6 +328,20 @@ class FrameApp(CrashGuard[None]):
         """Show the help of the screen."""
         page = self.screen.help_page() if isinstance(self.screen, FrameScreen) else ""
         self.push_screen(HelpScreen(page, active_keys(self.screen)))
+
+    async def action_quit(self) -> None:
+        """Quit; ask first when something that was typed is not saved. Quitting again is an answer."""
+        screens = (screen for stack in self._screen_stacks.values() for screen in stack)
+        unsaved = any(isinstance(screen, FrameScreen) and screen.is_changed for screen in screens)
+        if not unsaved or isinstance(self.screen, AskScreen):
+            self.exit()
+            return
+
+        def answered(leave: bool | None) -> None:
+            if leave:
+                self.exit()
+
+        await self.push_screen(AskScreen("Quit without saving what was typed?"), answered)
 
     def action_help_quit(self) -> None:
         """Say how to leave, where Ctrl+C was meant to."""

@@ -33,11 +33,15 @@ class Drawing:
         """Return one window; ``found`` is what was found, ``left`` whether the form shows it."""
         token = severity_token(row.severity)
         inside = Token.WIN if left and not row.severity else token
+        recorded = row.recorded
+        if row.verdict == "inside" and recorded is not None:  # by less than the tolerance of the verdict
+            recorded = recorded if row.low is None else max(recorded, row.low)
+            recorded = recorded if row.high is None else min(recorded, row.high)
         marks = AxisMarks(
             low=row.low,
             high=row.high,
             preferred=row.preferred if row.state == "known" else None,
-            recorded=row.recorded,
+            recorded=recorded,
             found=found,
             severity=token,
             settled=inside,

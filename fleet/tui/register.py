@@ -149,8 +149,8 @@ class RegisterScreen(ListingScreen):
 
     def empty_sentences(self) -> Sequence[str]:
         """Return what is said where nothing is found."""
-        if not self.is_mounted:
-            return ()
+        if not self.query(FilterSentence):
+            return ()  # the list is made before the filters are there
         what = self.listed.value
         if self.search_text:
             return (f"None of the {what} is called like that.", "Esc takes the search away.")

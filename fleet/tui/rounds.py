@@ -109,7 +109,9 @@ class RoundsScreen(ListingScreen):
         return due_csv(self._lines)
 
     def empty_sentences(self) -> Sequence[str]:
-        """Return what is said where nothing falls due."""
+        """Return what is said where nothing falls due; while it is still being read that is not known."""
+        if self._book is None:
+            return ()
         return ("No check falls due within these filters.", "f changes one, Backspace takes all away.")
 
     def show_anew(self, cursor: int = 0) -> None:
@@ -205,7 +207,8 @@ def _sign(line: DueLine, width: int) -> Spans:
 def _late(line: DueLine, width: int) -> Spans:
     if not line.overdue_days:
         return []
-    return [(f"{line.overdue_days:,}", SEVERITY_SIGNS[line.severity][1]), (" d", Token.DIM)]
+    gap = " " if line.overdue_days < 1000 else ""  # a figure is not cut, so the blank gives way
+    return [(f"{line.overdue_days}", SEVERITY_SIGNS[line.severity][1]), (f"{gap}d", Token.DIM)]
 
 
 def _system(line: DueLine, width: int) -> Spans:

@@ -26,6 +26,7 @@ from fleet.errors import (
     ColdroundError,
     InputError,
     QuantityError,
+    RegisterMissingError,
     UnknownNameError,
     UsageError,
 )
@@ -461,3 +462,25 @@ def test_any_text_is_read_or_refused_with_a_sentence(text: str, setting: str) ->
     except InputError as error:
         refusal = error.message
     assert "expected" in refusal
+
+
+@pytest.mark.parametrize("by_what", ["deleted", "moved", "replaced"])
+def test_nothing_is_written_into_a_file_that_is_not_the_register_any_more(cooler: Desk, by_what: str) -> None:
+    path, system = Path(cooler.where), system_id(cooler)
+    right = Correction("", CUT_IN, left="15psig")
+    act = save(cooler, system, [right], by="J. Pell", on=TODAY, confirmed="gauge").act_id
+    if by_what == "deleted":
+        path.unlink()
+    else:
+        path.rename(path.with_name("elsewhere.sqlite"))
+    if by_what == "replaced":
+        path.write_bytes(b"another file")
+    message = "was deleted, moved or replaced while it was open. Nothing was changed"
+    with pytest.raises(RegisterMissingError, match=message):
+        save(cooler, system, [right], by="J. Pell", on=TODAY, confirmed="gauge")
+    with pytest.raises(RegisterMissingError, match=message):
+        undo(cooler, act)
+    if by_what == "replaced":
+        assert path.read_bytes() == b"another file"
+    else:
+        assert not path.exists()

@@ -18,10 +18,10 @@ KEYS = {"rounds": "2", "customers": "3", "register": "4"}
 
 @asynccontextmanager
 async def place(
-    name: str, register: Path, size: tuple[int, int] = NARROW
+    name: str, register: Path, size: tuple[int, int] = NARROW, by: str | None = "A. Petrov"
 ) -> AsyncIterator[tuple[Pilot[None], ListingScreen]]:
     """Start the program and go to a place by its key."""
-    desk = open_desk(register, today=TODAY, by="A. Petrov")
+    desk = open_desk(register, today=TODAY, by=by)
     app = ColdroundApp(desk)
     async with app.run_test(size=size) as pilot:
         await settled(pilot)

@@ -16,6 +16,7 @@ from fleet.desk.opened import Desk, open_desk
 from fleet.tui.app import ColdroundApp
 from fleet.tui.audit import AuditScreen
 from fleet.tui.choices import Choice
+from fleet.units import UnitSystem
 from tests.desk.conftest import demo_file
 from tests.tui.driving import NARROW, WIDE, settled
 from tests.tui.snapshots import check_snapshot, screen_text
@@ -175,3 +176,21 @@ async def test_a_customer_chosen_elsewhere_narrows_the_list(register: Path) -> N
         customer = screen.filters.values["customer_id"]
         assert isinstance(customer, int)
         assert screen.list.total == counted(screen.desk, FindingFilter(customer_id=customer))
+
+
+async def test_metric_units_are_whole(register: Path) -> None:
+    desk = open_desk(register, today=TODAY, by="A. Petrov", units=UnitSystem.METRIC)
+    app = ColdroundApp(desk)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        rows = screen_text(app).splitlines()[6:23]
+        assert any(" bar " in row for row in rows)
+        assert not any("ba…" in row for row in rows)
+    desk.close()
+
+
+async def test_the_palette_offers_only_what_works_here(register: Path) -> None:
+    async with audit(register) as (pilot, screen):
+        assert isinstance(pilot.app, ColdroundApp)
+        titles = {command.title.partition(":")[0] for command in pilot.app.get_system_commands(screen)}
+        assert titles == {"Audit", "Rounds", "Customers", "Register", "Help", "Theme", "Quit"}

@@ -1,16 +1,19 @@
 """The form for correcting settings: windows that follow every key, refusals, saving, leaving."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from fleet.desk.correcting import Saved
+from fleet.desk.correcting import Correction, Saved
+from fleet.desk.form import PAIR, form, look
 from fleet.desk.opened import Desk
 from fleet.tui.asking import AskScreen
 from fleet.tui.correct import CorrectScreen
 from fleet.tui.frame import FrameApp
+from fleet.tui.pressure_axis import Drawing
 from fleet.tui.sheet import SystemSheet
 from tests.desk.systems import TODAY, cooler_rows, open_rows, rack_rows, system_id
 from tests.tui.driving import NARROW, WIDE, press, settled, top
@@ -273,3 +276,53 @@ async def test_every_key_of_both_screens_has_words(cooler: Desk) -> None:
         for binding in screen.BINDINGS:
             assert binding.id, binding  # type: ignore[union-attr]
             assert binding.tooltip, binding  # type: ignore[union-attr]
+
+
+async def test_quitting_with_something_typed_asks_first(cooler: Desk) -> None:
+    screen = correct_screen(cooler, system_id(cooler))
+    async with opened(screen) as pilot:
+        await typed(pilot, "15psig")
+        await press(pilot, "ctrl+q")
+        assert isinstance(top(pilot), AskScreen)
+        assert "? Quit without saving what was typed?" in _line(pilot, " ?")
+        await press(pilot, "escape")
+        assert top(pilot) is screen
+        assert screen.rows[0].left.value == "15psig"
+        assert pilot.app.is_running
+        await press(pilot, "ctrl+q", "ctrl+q")
+        assert pilot.app._exit
+
+
+async def test_quitting_with_nothing_typed_does_not_ask(cooler: Desk) -> None:
+    async with opened(correct_screen(cooler, system_id(cooler))) as pilot:
+        await press(pilot, "ctrl+q")
+        assert pilot.app._exit
+
+
+async def test_what_else_would_be_outside_is_said_for_a_value_outside_too(cooler: Desk) -> None:
+    async with opened(correct_screen(cooler, system_id(cooler))) as pilot:
+        await typed(pilot, "-3psig")
+        verdict = " ".join(" ".join(_lines(pilot)).split())
+        assert "below the lowest. Then outside: differential." in verdict
+
+
+async def test_without_a_name_the_field_for_it_is_gone_to(cooler: Desk) -> None:
+    cooler.by = None
+    screen = correct_screen(cooler, system_id(cooler))
+    async with opened(screen) as pilot:
+        await typed(pilot, "15psig")
+        await press(pilot, "ctrl+s")
+        assert _lines(pilot)[-2].startswith(" ✕ Not saved. Say who")
+        assert screen.query_one("#correct-by", Input).has_focus
+
+
+def test_a_value_inside_by_the_tolerance_is_drawn_inside(cooler: Desk) -> None:
+    shown = form(cooler, system_id(cooler))
+    seen = look(cooler, shown, [Correction("", PAIR[0], left="15psig")])
+    window, axis = seen.windows["", PAIR[0]], seen.axis
+    assert axis is not None
+    assert window.high is not None
+    assert window.verdict == "inside"
+    for recorded in (window.high, window.high + 0.05):
+        drawn = Drawing(axis, 60).window(replace(window, recorded=recorded))
+        assert "◆]" in "".join(text for text, _ in drawn)

@@ -193,3 +193,39 @@ async def test_the_screen_follows_a_change_of_theme() -> None:
                 assert last.bgcolor is not None, row
                 cursor_row = 6  # stands on a tint
                 assert last.bgcolor.name == background or row == cursor_row, (name, row)
+
+
+def test_without_room_the_places_are_not_followed_by_the_date() -> None:
+    row, rule = map(text_of, place_rows("audit", FrameFacts("demo", "25 Nov 2026"), 40))
+    assert row == " 1 Audit   2 Rounds   3 Customers   4 Register"
+    assert cell_width(rule) == 40
+
+
+@pytest.mark.parametrize(
+    ("width", "footer"),
+    [
+        (80, " Enter sheet  f filter  w work  x fail  y save  F1 help"),
+        (40, " Enter sheet  f filter  w work  F1 help"),
+        (20, " F1 help"),
+    ],
+)
+async def test_the_footer_leaves_out_what_does_not_fit_but_not_help(width: int, footer: str) -> None:
+    async with running(DemoSource(27), size=(width, 12)) as (pilot, _):
+        assert screen_text(pilot.app).splitlines()[11].rstrip() == footer
+
+
+async def test_the_first_rows_stay_two_on_a_screen_that_is_too_narrow() -> None:
+    async with running(DemoSource(27), size=(40, 12)) as (pilot, _):
+        first, second = screen_text(pilot.app).splitlines()[:2]
+        assert first.startswith(" 1 Audit   2 Rounds   3 Customers")
+        assert second.startswith("━━━━━━━━━──")
+
+
+async def test_a_text_longer_than_its_field_is_shown_not_a_scrollbar() -> None:
+    async with running(DemoSource(27)) as (pilot, _):
+        form = Form()
+        await pilot.app.push_screen(form)
+        form.query_one(Input).styles.width = 12
+        await press(pilot, *"abcdefghijklmnopqrstuvwxyz")
+        shown = screen_text(pilot.app).splitlines()[2]
+        assert shown[:12].strip().endswith("xyz")

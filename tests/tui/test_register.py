@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from textual.widgets import Input
 
+from fleet.desk.importing import make_empty
 from fleet.desk.list_rows import BoxLine, CustomerLine, SiteLine, SystemLine
 from fleet.desk.lists import Listed, RegisterSort, asked, register_source
 from fleet.desk.opened import Desk
@@ -325,3 +326,12 @@ async def test_the_sheet_opens_over_the_list_and_n_moves_the_cursor_of_the_list(
         await press(pilot, "escape")
         assert top(pilot) is screen
         assert screen.list.cursor == 4
+
+
+async def test_an_empty_register_says_so_and_the_way_out(tmp_path: Path) -> None:
+    path = tmp_path / "empty.sqlite"
+    make_empty(path)
+    async with place("register", path, by=None) as (pilot, _):
+        text = screen_text(pilot.app)
+        assert "No systems yet." in text
+        assert "'coldround import' reads them." in text

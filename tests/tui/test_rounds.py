@@ -2,6 +2,7 @@
 
 import csv
 import shutil
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -133,3 +134,22 @@ def test_counts_in_words() -> None:
     spans = counts_line(DueCounts(12, 3, 9, 15, 41, 1930))
     text = "".join(text for text, _ in spans)
     assert text == " 12 overdue: ◧ 3 next visit, □ 9 watch   15 in 7 days   41 in 30 days   1,930 min"
+
+
+async def test_while_it_is_read_it_does_not_say_that_nothing_falls_due(register: Path) -> None:
+    async with place("rounds", register) as (_, screen):
+        assert isinstance(screen, RoundsScreen)
+        screen._book = None
+        assert screen.empty_sentences() == ()
+
+
+@pytest.mark.parametrize(
+    ("days", "text"), [(0, ""), (7, "7 d"), (999, "999 d"), (1000, "1000d"), (3033, "3033d")]
+)
+async def test_days_late_are_never_cut(register: Path, days: int, text: str) -> None:
+    async with place("rounds", register) as (_, screen):
+        (column,) = (one for one in screen.columns() if one.title == "late")
+        line = replace(screen.list.current, overdue_days=days)  # type: ignore[type-var]
+        shown = "".join(part for part, _ in column.render(line, column.width))
+        assert shown == text
+        assert len(shown) <= column.width

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fleet.checks.due import DueLines
+from fleet.checks.due import DueBasis, DueLines
 from fleet.dictionary.words import Severity
 from fleet.targets.columns import Bools, Floats, Indices, Words
 
@@ -45,8 +45,9 @@ def overdue(lines: DueLines, today_day: int, horizon_days: int = HORIZON_DAYS) -
     -------
     OverdueColumns
         *watch* from the day after due-by; *next visit* from the day on which more than one interval
-        has passed since the due day, until it is done. A line may yield both; each day has at most
-        one. By how much a line is overdue is the day shown minus its ``due_by_day``.
+        has passed since the due day, until it is done, and only where it was ever recorded as done. A
+        line may yield both; each day has at most one. By how much a line is overdue is the day shown
+        minus its ``due_by_day``.
 
     Notes
     -----
@@ -64,12 +65,14 @@ def overdue(lines: DueLines, today_day: int, horizon_days: int = HORIZON_DAYS) -
     0
     """
     overdue_from = lines.due_by_day + 1
-    late_from = lines.late_from_day
+    # No record is not proof that a check was never done, only that nobody wrote it down: without one a
+    # line stays a watch, however long ago the box was installed.
+    late_from = np.where(lines.basis == DueBasis.INSTALLED, np.inf, lines.late_from_day)
     last_day = today_day + horizon_days
     # NaN compares false, so what has no date is in neither.
     watched = (overdue_from <= last_day) & (late_from > today_day) & (overdue_from < late_from)
     for_ever = np.full(len(lines), float(NEVER_DAY))
-    watch = _rows(watched, Severity.WATCH, overdue_from, late_from)
+    watch = _rows(watched, Severity.WATCH, overdue_from, np.minimum(late_from, float(NEVER_DAY)))
     late = _rows(late_from <= last_day, Severity.NEXT_VISIT, late_from, for_ever)
     return OverdueColumns(
         line=np.concatenate((watch.line, late.line)),

@@ -18,13 +18,14 @@ from fleet.units import UnitSystem
     "--at", "path", type=click.Path(path_type=Path), metavar="FILE", help="Where to keep the demo register."
 )
 @options.today
+@options.by
 @options.units
 @options.as_json
-def command(path: Path | None, today: date, units: UnitSystem, as_json: bool) -> None:
+def command(path: Path | None, today: date, by: str | None, units: UnitSystem, as_json: bool) -> None:
     """Make the demo register if it is absent, and open it; without a terminal, print its overview."""
     place, made = make_demo(today, path)
     if made:
         click.echo(f"Made the demo register {place}: an invented company, invented customers.", err=True)
     if not as_json and sys.stdin.isatty() and sys.stdout.isatty():
-        open_screen(str(place), today=today, units=units, by=None)
+        open_screen(str(place), today=today, units=units, by=by)
     print_overview(str(place), today, units, as_json=as_json)

@@ -51,7 +51,7 @@ class DueCheck:
         if self.basis is DueBasis.WAIVED:
             return f"the waiver ended the day before; {every}"
         if self.last_done is None:
-            return f"never done; {every} from installation"
+            return f"no record of it; {every} from installation"
         return f"last done {self.last_done.isoformat()}; {every}"
 
 

@@ -94,7 +94,7 @@ def _check_overdue(row: FindingRow, desk: Desk) -> str:
     what = kind.what if kind else row.setting.replace("_", " ")
     due_by = day_of(int(row.high or 0))
     late = (desk.today - due_by).days
-    done = "never done" if row.recorded is None else f"last done {day_words(day_of(int(row.recorded)))}"
+    done = "no record of it" if row.recorded is None else f"last done {day_words(day_of(int(row.recorded)))}"
     longer = ", over one interval late" if row.severity == Severity.NEXT_VISIT else ""
     days = "1 day" if late == 1 else f"{late:,} days"
     return f"{what}: {done}, due by {day_words(due_by)}; {days} late{longer}."

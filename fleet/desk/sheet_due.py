@@ -80,5 +80,5 @@ def _basis(basis: DueBasis, done: float) -> str:
     if basis is DueBasis.WAIVED:
         return "the day after the waiver ended"
     if np.isnan(done):
-        return "installation; never done"
+        return "installation; no record of it"
     return f"last done {day_words(day_of(int(done)))}"

@@ -9,7 +9,16 @@ from hypothesis import strategies as st
 
 from fleet.audit.findings import NEVER
 from fleet.checks import CATALOGUE, NEVER_DAY, WHOLE_SYSTEM, DueLines, check_kind, due_lines, edited, overdue
+from fleet.checks.due import no_records
 from fleet.dictionary.words import Severity
+from fleet.targets.columns import (
+    BoxColumns,
+    CompressorColumns,
+    FleetColumns,
+    GroupColumns,
+    SystemColumns,
+    empty_columns,
+)
 from tests.checks.fleets import Record, Unit, fleet_of, number, records_of
 
 # Done on 1 January 2026: due 1 July, due by 6 August, late (over 6 months) from 2 January 2027.
@@ -89,3 +98,20 @@ def test_a_list_of_any_day_up_to_the_horizon_is_the_list_of_an_audit_that_day(
 
 def test_for_ever_is_the_same_day_here_and_in_the_audit() -> None:
     assert NEVER_DAY == NEVER
+
+
+def test_without_any_record_a_line_stays_a_watch_however_late() -> None:
+    systems = empty_columns(SystemColumns, 1)
+    systems.installed_day[0] = 10_000
+    fleet = FleetColumns(
+        systems,
+        empty_columns(BoxColumns, 0),
+        empty_columns(GroupColumns, 0),
+        empty_columns(CompressorColumns, 0),
+        (),
+        (),
+    )
+    late = overdue(due_lines(fleet, no_records()), today_day=20_000)
+    assert len(late) > 0
+    assert set(late.severity.tolist()) == {int(Severity.WATCH)}
+    assert set(late.until_day.tolist()) == {NEVER_DAY}

@@ -1,6 +1,7 @@
 """Draw README's screens anew from the demo register: ``python -m tests.tui.readme_screens``."""
 
 import asyncio
+import sys
 import tempfile
 from datetime import date
 from pathlib import Path
@@ -43,6 +44,8 @@ async def drawn(register: Path, keys: tuple[str, ...]) -> str:
 
 def main() -> None:
     """Rewrite the part of README between the marks."""
+    if len(sys.argv) > 1:
+        raise SystemExit("This takes no arguments; it rewrites the screens in README.md.")
     with tempfile.TemporaryDirectory() as folder:
         register, _ = make_demo(TODAY, Path(folder) / "demo.sqlite")
         parts = [

@@ -119,10 +119,6 @@ class Work:
         """Mark systems whose inputs changed in a way that the rows themselves do not show."""
         self._touched.systems.update(system_ids)
 
-    def touch_all(self) -> None:
-        """Mark every system, as after a change of the catalogue."""
-        self._touched.everything = True
-
     def recompute_settings(self, system_ids: Sequence[int] | None = None) -> None:
         """Make current settings anew before the commit does; of all systems without keys."""
         self.session.flush()

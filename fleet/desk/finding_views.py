@@ -46,7 +46,6 @@ class Bar:
     cell: float
     state: str
     """known, none (no window), unknown."""
-    margin: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,6 @@ from fleet.tui.frame import FrameScreen
 from fleet.tui.themes import Spans, Token, styles_for, to_content
 
 if TYPE_CHECKING:
-    from fleet.desk.findings import FindingFilter, FindingSort
     from fleet.desk.opened import Desk
 
 STOP_HINT = "Esc stops, no file stays"
@@ -42,13 +41,6 @@ def write_csv(screen: FrameScreen, desk: "Desk", listed: CsvList[Any]) -> None:
             screen.messages.saved("Written.", f"{rows} to {written.path}")
 
     screen.app.push_screen(CsvScreen(listed, proposed_file(listed.what, desk.today)), tell)
-
-
-def write_findings(screen: FrameScreen, desk: "Desk", narrowed: "FindingFilter", sort: "FindingSort") -> None:
-    """Write a list of findings."""
-    from fleet.desk.findings_csv import findings_csv
-
-    write_csv(screen, desk, findings_csv(desk, narrowed, sort))
 
 
 class _CsvLine(Widget):

@@ -52,7 +52,6 @@ def _bar(view: "FindingView", width: int) -> Spans:
         cell=bar.cell,
         severity=token,
         window=state,
-        margin=bar.margin,
     )
 
 

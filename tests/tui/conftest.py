@@ -1,10 +1,15 @@
 """The developer's own terminal must not leak into what the screens look like."""
 
+import shutil
 from pathlib import Path
 
 import pytest
 from textual import constants
 from textual.app import App
+
+from tests.desk.conftest import demo_file
+
+__all__ = ["demo_file"]
 
 
 @pytest.fixture(autouse=True)
@@ -21,3 +26,9 @@ def plain_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
 def crash_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     monkeypatch.setattr("fleet.tui.guard.log_folder", lambda: tmp_path / "log")
     return tmp_path / "log"
+
+
+@pytest.fixture
+def register(demo_file: Path, tmp_path: Path) -> Path:
+    """A copy of the demo register, to be written to."""
+    return Path(shutil.copyfile(demo_file, tmp_path / "demo.sqlite"))

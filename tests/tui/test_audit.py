@@ -1,6 +1,5 @@
 """The Audit place on the demo register: what is shown follows filters, search, order and changes."""
 
-import shutil
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from datetime import date
@@ -17,11 +16,8 @@ from fleet.tui.app import ColdroundApp
 from fleet.tui.audit import AuditScreen
 from fleet.tui.choices import Choice
 from fleet.units import UnitSystem
-from tests.desk.conftest import demo_file
 from tests.tui.driving import NARROW, WIDE, settled
 from tests.tui.snapshots import check_snapshot, screen_text
-
-__all__ = ["demo_file"]
 
 TODAY = date(2026, 11, 25)
 
@@ -38,11 +34,6 @@ async def audit(
         assert isinstance(screen, AuditScreen)
         yield pilot, screen
     desk.close()
-
-
-@pytest.fixture
-def register(demo_file: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copyfile(demo_file, tmp_path / "demo.sqlite"))
 
 
 def counted(desk: Desk, narrowed: FindingFilter) -> int:

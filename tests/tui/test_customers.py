@@ -1,6 +1,5 @@
 """Customers with their open findings; Enter goes to their findings."""
 
-import shutil
 import sqlite3
 from pathlib import Path
 
@@ -12,17 +11,9 @@ from fleet.tui.audit import AuditScreen
 from fleet.tui.columns import natural_width
 from fleet.tui.customers import customer_columns
 from fleet.tui.messages import ShowFindings
-from tests.desk.conftest import demo_file
 from tests.tui.driving import NARROW, WIDE, press, settled
 from tests.tui.places import place, shown_rows
 from tests.tui.snapshots import check_snapshot, screen_text
-
-__all__ = ["demo_file"]
-
-
-@pytest.fixture
-def register(demo_file: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copyfile(demo_file, tmp_path / "demo.sqlite"))
 
 
 @pytest.mark.regression

@@ -1,7 +1,6 @@
 """Rounds: the due list, until rounds are planned."""
 
 import csv
-import shutil
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -14,17 +13,9 @@ from fleet.desk.due_list import DueCounts
 from fleet.errors import RegisterLockedError
 from fleet.tui.columns import natural_width
 from fleet.tui.rounds import RoundsScreen, counts_line, due_columns
-from tests.desk.conftest import demo_file
 from tests.tui.driving import NARROW, WIDE, press, settled
 from tests.tui.places import place, shown_rows
 from tests.tui.snapshots import check_snapshot, screen_text
-
-__all__ = ["demo_file"]
-
-
-@pytest.fixture
-def register(demo_file: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copyfile(demo_file, tmp_path / "demo.sqlite"))
 
 
 @pytest.mark.regression
